@@ -1,0 +1,270 @@
+import { z } from 'zod';
+import {
+  CONDUCTOR_SIZES,
+  EDITIONS,
+  LINE_CLASSES,
+  METALS,
+  RACEWAY_TYPES,
+  SCOPES,
+  TRADE_SIZES,
+  WIRING_METHODS,
+} from './vocabulary.ts';
+
+/*
+ * The shape of an estimate. What an estimate says is described here once: the OpenAPI document, the page's types and
+ * the papers all come from it. Money is whole cents, lengths are feet, depths inches, indices count from 0.
+ */
+
+const cents = z.int();
+const because = z.array(z.string());
+const legs = z.array(z.int().nonnegative());
+const Metal = z.enum(METALS);
+const Size = z.enum(CONDUCTOR_SIZES);
+const TradeSize = z.enum(TRADE_SIZES);
+
+/** Where a rule stands in the code, as data, so that each edition prints its own number. */
+export const Citation = z.object({ code: z.string(), edition: z.enum(EDITIONS), article: z.string() });
+export type Citation = z.output<typeof Citation>;
+
+export const SEVERITIES = ['ok', 'note', 'caution', 'stop'] as const;
+/** One check of a rule, with its numbers. */
+export const Finding = z.object({
+  rule: z.string(),
+  severity: z.enum(SEVERITIES),
+  message: z.string(),
+  citation: Citation.optional(),
+  numbers: z.record(z.string(), z.union([z.number(), z.string(), z.boolean()])),
+  leg: z.int().nonnegative().optional(),
+  run: z.string().optional(),
+});
+export type Finding = z.output<typeof Finding>;
+
+/** What a method that was not used on a leg is forbidden by, or would cost more. */
+const OtherMethod = z.object({
+  method: z.enum(WIRING_METHODS),
+  forbiddenBy: Citation.optional(),
+  moreCents: cents.optional(),
+  because: z.string(),
+});
+
+/** One leg of a run, as it will be built. */
+export const RunLeg = z.object({
+  leg: z.int().nonnegative(),
+  method: z.enum(WIRING_METHODS),
+  insulation: z.enum(['nm-b', 'uf-b', 'ser', 'thwn-2', 'xhhw-2', 'use-2']),
+  conduit: z.object({ type: z.enum(RACEWAY_TYPES), tradeSize: TradeSize, fillPercent: z.number() }).optional(),
+  coverIn: z.number().optional(),
+  because,
+  others: z.array(OtherMethod),
+});
+export type RunLeg = z.output<typeof RunLeg>;
+
+const Wire = z.object({
+  use: z.enum(['ungrounded', 'neutral', 'ground', 'cable']),
+  metal: Metal,
+  size: Size,
+  insulation: z.string(),
+  count: z.int().positive(),
+  cutLengthFt: z.number(),
+  legs,
+});
+export type Wire = z.output<typeof Wire>;
+
+const Breaker = z.object({
+  ocpdA: z.number(),
+  poles: z.int(),
+  spaces: z.int(),
+  kind: z.enum(['standard', 'gfci']),
+  because,
+});
+const Disconnect = z.object({
+  at: z.string(),
+  ratingA: z.number(),
+  kind: z.enum(['main-breaker', 'non-fused-switch', 'breaker-lock']),
+  because,
+});
+const Termination = z.object({ at: z.string(), metal: Metal, size: Size, compound: z.boolean() });
+
+/** One set of conductors with its overcurrent device, as planned. Loads before the 125 % of continuous ones. */
+export const Run = z.object({
+  name: z.string(),
+  role: z.enum(['feeder', 'branch-circuit']),
+  from: z.string(),
+  to: z.string(),
+  lengthFt: z.number(),
+  lengthRangeFt: z.object({ low: z.number(), high: z.number() }).optional(),
+  loadA: z.number(),
+  continuousA: z.number(),
+  ocpdA: z.number(),
+  poles: z.int(),
+  breaker: Breaker,
+  neutral: z.boolean(),
+  separateNeutral: z.boolean(),
+  disconnect: Disconnect.optional(),
+  conductor: z.object({ metal: Metal, size: Size, ampacityA: z.number() }),
+  neutralSize: Size.optional(),
+  groundSize: Size,
+  terminations: z.array(Termination),
+  wire: z.array(Wire),
+  legs: z.array(RunLeg),
+  dropPercent: z.number(),
+  dropV: z.number(),
+  runnersUp: z.array(z.object({ summary: z.string(), amountCents: cents })),
+  proof: z.object({ proven: z.boolean(), gapCents: cents }),
+});
+export type Run = z.output<typeof Run>;
+
+export const Grounding = z.object({
+  electrodes: z.array(z.object({ kind: z.string(), count: z.int().positive() })),
+  conductorSize: Size,
+  because,
+});
+export type Grounding = z.output<typeof Grounding>;
+
+/** One priced row. `amountCents` is quantity × unit price, rounded once; a line without a price has neither. */
+export const Line = z.object({
+  key: z.string(),
+  description: z.string(),
+  class: z.enum(LINE_CLASSES),
+  scope: z.enum(SCOPES),
+  quantity: z.number(),
+  unit: z.string(),
+  unitPriceCents: z.number(),
+  amountCents: cents,
+  lowCents: cents,
+  highCents: cents,
+  package: z.object({ size: z.number(), unit: z.string() }).optional(),
+  taken: z.number(),
+  takenUnit: z.string(),
+  leftOver: z.number(),
+  hours: z.number().optional(),
+  legs,
+  priced: z.boolean(),
+  stale: z.boolean(),
+  because,
+});
+export type Line = z.output<typeof Line>;
+
+const Task = z.object({
+  key: z.string(),
+  quantity: z.number(),
+  unit: z.string(),
+  hoursPerUnit: z.number(),
+  factor: z.number(),
+  hours: z.number(),
+  legs,
+  because,
+});
+export type Task = z.output<typeof Task>;
+export const VISIT_REASONS = ['work', 'trench-inspection', 'rough-inspection', 'final-inspection', 'utility'] as const;
+const Visit = z.object({ why: z.enum(VISIT_REASONS), days: z.number(), because });
+export type Visit = z.output<typeof Visit>;
+
+/** Person-hours, the days they take the crew, and who comes when. */
+export const Labor = z.object({
+  hours: z.number(),
+  workingDays: z.number(),
+  ownerHours: z.number(),
+  tasks: z.array(Task),
+  visits: z.array(Visit),
+});
+export type Labor = z.output<typeof Labor>;
+
+const ScheduleStep = z.object({ step: z.string(), workDays: z.number(), waitDays: z.number(), because });
+export type ScheduleStep = z.output<typeof ScheduleStep>;
+
+/** Every total follows from the lines and the terms, to the cent. */
+export const Totals = z.object({
+  materialCents: cents,
+  laborCents: cents,
+  equipmentCents: cents,
+  feeCents: cents,
+  costCents: cents,
+  markupCents: cents,
+  overheadCents: cents,
+  contingencyCents: cents,
+  profitCents: cents,
+  discountCents: cents,
+  taxCents: cents,
+  totalCents: cents,
+  incentiveCents: cents,
+  netCents: cents,
+});
+export type Totals = z.output<typeof Totals>;
+
+const Charging = z.object({
+  kW: z.number(),
+  milesPerHour: z.number(),
+  hoursForDailyMiles: z.number().optional(),
+  coversDailyMiles: z.boolean().optional(),
+});
+const ServiceCheck = z.object({
+  method: z.string(),
+  demandA: z.number().optional(),
+  addedA: z.number().optional(),
+  withA: z.number().optional(),
+  spareA: z.number().optional(),
+  fits: z.enum(['yes', 'no', 'depends', 'unknown']),
+  readings: z.array(z.object({ method: z.string(), reading: z.string(), withA: z.number(), fits: z.boolean() })),
+  remedies: z.array(
+    z.object({
+      kind: z.enum(['lower-amps', 'load-management', 'free-spaces', 'service-upgrade', 'measure']),
+      amps: z.number().optional(),
+      differenceCents: cents.optional(),
+      detail: z.string(),
+    }),
+  ),
+});
+export type ServiceCheck = z.output<typeof ServiceCheck>;
+
+export const Range = z.object({
+  p10Cents: cents,
+  p50Cents: cents,
+  p90Cents: cents,
+  drivers: z.array(z.object({ name: z.string(), lowCents: cents, highCents: cents })),
+  chances: z.array(z.object({ name: z.string(), chance: z.number(), addsCents: cents })),
+});
+export type Range = z.output<typeof Range>;
+
+/** One way of feeding the car, planned, taken off and priced. */
+export const EstimateOption = z.object({
+  id: z.string(),
+  label: z.string(),
+  complete: z.boolean(),
+  buildable: z.boolean(),
+  runs: z.array(Run),
+  grounding: Grounding.optional(),
+  dropPercent: z.number(),
+  lines: z.array(Line),
+  labor: Labor,
+  schedule: z.array(ScheduleStep),
+  totals: Totals,
+  range: Range.optional(),
+  charging: z
+    .object({ together: Charging, perCharger: z.array(Charging.extend({ limitedBy: z.string() })) })
+    .optional(),
+  service: ServiceCheck,
+  findings: z.array(Finding),
+});
+export type EstimateOption = z.output<typeof EstimateOption>;
+
+const Comparison = z.object({
+  cheapest: z.string().nullable(),
+  rows: z.array(
+    z.object({ option: z.string(), buildable: z.boolean(), differenceCents: cents, buys: z.array(z.string()) }),
+  ),
+});
+export type Comparison = z.output<typeof Comparison>;
+
+/** The whole answer. `description` comes back with its defaults filled in. */
+export const Estimate = z.object({
+  description: z.record(z.string(), z.unknown()),
+  bookRevision: z.int().nonnegative(),
+  complete: z.boolean(),
+  notices: z.array(z.string()),
+  options: z.array(EstimateOption),
+  bids: z.array(z.record(z.string(), z.unknown())),
+  comparison: Comparison,
+});
+type EstimateShape = z.output<typeof Estimate>;
+export type Estimate = Omit<EstimateShape, 'description'> & { description: import('./description.ts').Description };

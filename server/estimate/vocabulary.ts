@@ -1,0 +1,190 @@
+/**
+ * The words that the page, the API, the terminal and saved files share. Plain data without a library behind it,
+ * so that the route line and the drawings can be made in the browser too.
+ */
+
+/** Kinds of a leg: one stretch of the way from the panel to the car. */
+export const LEG_KINDS = [
+  'joists',
+  'finished-ceiling',
+  'finished-wall',
+  'crawlspace',
+  'attic',
+  'interior-surface',
+  'exterior-wall',
+  'under-deck',
+  'lawn-trench',
+  'gravel-trench',
+  'planting-bed',
+  'concrete-cut',
+  'asphalt-cut',
+  'pavers-lift',
+  'bore',
+  'overhead-span',
+  'existing-raceway',
+] as const;
+export type LegKind = (typeof LEG_KINDS)[number];
+
+/** Wiring methods that a leg may ask for; `auto` leaves the choice to the planner. */
+export const WIRING_METHODS = ['nm-b', 'ser', 'uf-b', 'direct-burial', 'pvc', 'emt', 'rmc'] as const;
+export type WiringMethod = (typeof WIRING_METHODS)[number];
+
+export const RACEWAY_TYPES = ['pvc-40', 'pvc-80', 'emt', 'rmc'] as const;
+export type RacewayType = (typeof RACEWAY_TYPES)[number];
+
+/** Trade sizes of raceways that shops sell, in order. */
+export const TRADE_SIZES = ['1/2', '3/4', '1', '1-1/4', '1-1/2', '2', '2-1/2', '3', '3-1/2', '4'] as const;
+export type TradeSize = (typeof TRADE_SIZES)[number];
+
+/** Conductor sizes in order: AWG, then kcmil. */
+export const CONDUCTOR_SIZES = [
+  '14',
+  '12',
+  '10',
+  '8',
+  '6',
+  '4',
+  '3',
+  '2',
+  '1',
+  '1/0',
+  '2/0',
+  '3/0',
+  '4/0',
+  '250',
+  '300',
+  '350',
+  '400',
+  '500',
+  '600',
+] as const;
+export type ConductorSize = (typeof CONDUCTOR_SIZES)[number];
+
+export const SOILS = ['loam', 'clay', 'rocky', 'roots', 'frozen', 'wet'] as const;
+export const CROSSINGS = [
+  'gas',
+  'water',
+  'sewer',
+  'irrigation',
+  'communications',
+  'private-electric',
+  'tree-root-zone',
+] as const;
+export const HEADROOMS = ['standing', 'crouching', 'crawling'] as const;
+export const WALLS = ['wood', 'stucco', 'brick', 'block', 'poured-concrete', 'stone', 'fire-rated'] as const;
+export const DIGS = ['auto', 'hand', 'trencher', 'excavator'] as const;
+export const REPLACES = ['strip', 'panel'] as const;
+export const FINISHES = ['plain', 'exposed-aggregate', 'stamped'] as const;
+export const REINFORCEMENTS = ['none', 'mesh', 'rebar'] as const;
+export const TRAFFICS = ['foot', 'vehicle'] as const;
+export const RACEWAY_PLACES = ['indoor', 'outdoor', 'underground'] as const;
+
+export const LINE_CLASSES = ['material', 'labor', 'equipment', 'fee'] as const;
+export type LineClass = (typeof LINE_CLASSES)[number];
+
+export const SCOPES = [
+  'wire',
+  'conduit',
+  'boxes',
+  'panel',
+  'breaker',
+  'outlet',
+  'charger',
+  'trench',
+  'hard-surface',
+  'restoration',
+  'grounding',
+  'permit',
+  'service-upgrade',
+  'load-management',
+  'travel',
+  'other',
+] as const;
+export type Scope = (typeof SCOPES)[number];
+
+export const FEEDS = ['existing-receptacle', 'dedicated-circuit', 'subpanel'] as const;
+export const CONNECTIONS = [
+  'receptacle-14-50',
+  'receptacle-6-50',
+  'receptacle-5-15',
+  'receptacle-5-20',
+  'hardwired',
+] as const;
+export type Connection = (typeof CONNECTIONS)[number];
+export const METALS = ['copper', 'aluminum'] as const;
+export type Metal = (typeof METALS)[number];
+export const EDITIONS = ['2020', '2023', '2026'] as const;
+export type Edition = (typeof EDITIONS)[number];
+
+/** Bounds of the description. Ours: what lies beyond is a slip of the keyboard, or a job for another tool. */
+export const BOUNDS = {
+  legFt: 3000,
+  legs: 60,
+  options: 12,
+  chargers: 8,
+  textLength: 500,
+  minChargingA: 6,
+  maxChargingA: 80,
+  minServiceA: 30,
+  maxServiceA: 800,
+  maxBp: 10_000,
+  /** 100 million dollars, in cents. */
+  maxCents: 10_000_000_000,
+} as const;
+
+/** A leg's fields that only some kinds have a use for, with what holds where they are not stated. */
+export const LEG_DEFAULTS = {
+  across: true,
+  headroom: 'standing',
+  soil: ['loam'],
+  dig: 'auto',
+  thicknessIn: 4,
+  widthIn: 12,
+  restore: true,
+  replace: 'strip',
+  finish: 'plain',
+  traffic: 'foot',
+  place: 'indoor',
+} as const;
+
+const DIGGING = ['soil', 'crossings', 'coverIn', 'dig', 'traffic'] as const;
+const SURFACE = ['thicknessIn', 'widthIn', 'restore', 'replace', 'finish', 'reinforcement'] as const;
+
+/**
+ * Which of the special fields each kind has a use for. `lengthFt`, `riseFt`, `method`, `through`, `bendsDeg`,
+ * `ambientC` and `note` serve every kind. A stated field that is not listed gives a finding `note`, never a refusal.
+ */
+export const LEG_FIELDS = {
+  joists: ['across', 'headroom'],
+  'finished-ceiling': ['across'],
+  'finished-wall': ['across'],
+  crawlspace: ['across', 'headroom'],
+  attic: ['across', 'headroom'],
+  'interior-surface': ['headroom'],
+  'exterior-wall': [],
+  'under-deck': ['across', 'headroom'],
+  'lawn-trench': [...DIGGING, 'restore'],
+  'gravel-trench': [...DIGGING, 'restore'],
+  'planting-bed': [...DIGGING, 'restore'],
+  'concrete-cut': [...DIGGING, ...SURFACE],
+  'asphalt-cut': [...DIGGING, ...SURFACE],
+  'pavers-lift': [...DIGGING, 'widthIn', 'restore'],
+  bore: DIGGING,
+  'overhead-span': [],
+  'existing-raceway': ['type', 'tradeSize', 'occupiedBy', 'place'],
+} as const satisfies Record<LegKind, readonly string[]>;
+
+/** Kinds of which the run lies in a ditch that somebody digs. A bore is not among them: only its pits are. */
+export const DITCH_KINDS = [
+  'lawn-trench',
+  'gravel-trench',
+  'planting-bed',
+  'concrete-cut',
+  'asphalt-cut',
+  'pavers-lift',
+] as const satisfies readonly LegKind[];
+
+/** Does the run lie in a ditch here? */
+export function isDitch(kind: LegKind): boolean {
+  return (DITCH_KINDS as readonly LegKind[]).includes(kind);
+}
