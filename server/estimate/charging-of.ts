@@ -1,0 +1,75 @@
+import { charging } from '../electrical/charging.ts';
+import type { EstimateOption } from './answer.ts';
+import type { PlacedCharger } from './description.ts';
+import type { PlannedOption } from './plan-types.ts';
+
+type ChargingAnswer = NonNullable<EstimateOption['charging']>;
+
+/** What one charger can give, and which link of the chain holds it there. */
+interface Link {
+  amps: number;
+  voltageV: number;
+  limitedBy: string;
+}
+
+const is120V = ({ connection }: PlacedCharger) => connection === 'receptacle-5-15' || connection === 'receptacle-5-20';
+
+/** The charger's setting as planned, or less where its circuit is managed or its car takes less. */
+function linkOf(plan: PlannedOption, at: number): Link | undefined {
+  const charger = plan.option.chargers[at];
+  if (!charger) return undefined;
+  const run = plan.runs.find(({ chargers }) => chargers.includes(at));
+  const receptacleA = plan.option.receptacle ? plan.option.receptacle.circuitA * 0.8 : undefined;
+  const largestA = run?.continuousA ?? receptacleA ?? 0;
+  const setA = charger.amps === 'largest' ? largestA : charger.amps;
+  const carA = plan.description.driving?.cars[at]?.maxA;
+  const links = [
+    { amps: setA, limitedBy: 'charger' },
+    ...(run && run.chargers.length === 1 ? [{ amps: run.ocpdA * 0.8, limitedBy: 'breaker' }] : []),
+    ...(receptacleA === undefined ? [] : [{ amps: receptacleA, limitedBy: 'outlet' }]),
+    ...(carA === undefined ? [] : [{ amps: carA, limitedBy: 'car' }]),
+  ];
+  const weakest = links.reduce((least, link) => (link.amps < least.amps ? link : least));
+  return { ...weakest, voltageV: is120V(charger) ? 120 : 240 };
+}
+
+/**
+ * What the option charges a night: each charger alone, and all together where a managed circuit shares its amperes.
+ * The first cars stated belong to the first chargers. Nothing where the option has no charger.
+ */
+export function chargingOf(plan: PlannedOption): ChargingAnswer | undefined {
+  const links = plan.option.chargers.flatMap((_, at) => linkOf(plan, at) ?? []);
+  if (links.length === 0) return undefined;
+  const cars = plan.description.driving?.cars ?? [];
+  const perCharger = links.map(({ amps, voltageV, limitedBy }, at) => ({
+    ...chargingAt({ amps, voltageV }, cars.length === 1 || links.length > 1 ? cars[at] : sharedCar(cars)),
+    limitedBy,
+  }));
+  const sumVA = links.reduce((sum, { amps, voltageV }) => sum + amps * voltageV, 0);
+  const managedVA = plan.option.loadManagement ? plan.option.loadManagement.maxA * 240 : Number.POSITIVE_INFINITY;
+  const togetherA = Math.min(sumVA, managedVA) / 240;
+  return { together: chargingAt({ amps: togetherA, voltageV: 240 }, sharedCar(cars)), perCharger };
+}
+
+type Car = NonNullable<PlannedOption['description']['driving']>['cars'][number];
+
+/** Several cars at one source: their miles add up, and the one that leaves first sets the hours. */
+function sharedCar(cars: readonly Car[]): Car | undefined {
+  const [first] = cars;
+  if (!first) return undefined;
+  const milesPerDay = cars.reduce((sum, car) => sum + car.milesPerDay, 0);
+  const kWhPerDay = cars.reduce((sum, car) => sum + car.milesPerDay / car.milesPerKwh, 0);
+  return {
+    milesPerDay,
+    milesPerKwh: kWhPerDay > 0 ? milesPerDay / kWhPerDay : first.milesPerKwh,
+    parkedHours: Math.min(...cars.map(({ parkedHours }) => parkedHours)),
+  };
+}
+
+function chargingAt({ amps, voltageV }: { amps: number; voltageV: number }, car: Car | undefined) {
+  return charging({
+    amps,
+    voltageV,
+    ...(car && { milesPerKwh: car.milesPerKwh, milesPerDay: car.milesPerDay, parkedHours: car.parkedHours }),
+  });
+}
