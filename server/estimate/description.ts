@@ -1,27 +1,38 @@
 import { z } from 'zod';
-import { day, listOf, quantity, text } from './description/fields.ts';
+import { addTextForm, day, listOf, quantity, text } from './description/fields.ts';
 import { Leg } from './description/leg.ts';
 import { optionShape } from './description/option.ts';
 import { Site } from './description/site.ts';
 import { Bid, Driving, Extra, Purchase, Terms } from './description/terms.ts';
-import { closed, readInput } from './input-problems.ts';
+import { closed, type InputProblem, problemsOf, readInput } from './input-problems.ts';
 import { parseRouteLine, RouteLineError } from './route-line.ts';
 import { BOUNDS } from './vocabulary.ts';
 
-/** Ordered legs, or their one-line text form. */
-const Route = z.preprocess(
-  (stated, context) => {
+const Legs = listOf(Leg, BOUNDS.legs, 'legs');
+
+/** Ordered legs, or their one-line text form, of which every problem stands at the line itself. */
+const Route = z
+  .preprocess((stated, context) => {
     if (typeof stated !== 'string') return stated;
+    const refuse = (message: string) => context.addIssue({ code: 'custom', message, input: stated });
     try {
-      return parseRouteLine(stated);
+      const legs = parseRouteLine(stated);
+      const result = Legs.safeParse(legs);
+      if (result.success) return legs;
+      for (const problem of problemsOf(result.error)) refuse(inLeg(problem));
     } catch (error) {
       if (!(error instanceof RouteLineError)) throw error;
-      context.addIssue({ code: 'custom', message: error.message, input: stated });
-      return z.NEVER;
+      refuse(error.message);
     }
-  },
-  listOf(Leg, BOUNDS.legs, 'legs'),
-);
+    return z.NEVER;
+  }, Legs)
+  .meta({ textForm: 'A route line, such as "35 joists, 41 lawn-trench clay".' });
+
+/** A problem of a line's leg, with the leg counted from 1 as in the line. */
+function inLeg({ path, message }: InputProblem): string {
+  const [leg, ...field] = path.split('.');
+  return leg ? `leg ${Number(leg) + 1}: ${[...field, message].join(' ')}` : message;
+}
 
 const Option = closed({ ...optionShape, route: Route.optional() });
 type StatedOption = z.output<typeof Option>;
@@ -126,15 +137,10 @@ export function routeOf(description: Description, option: DescriptionOption): De
   return option.route ?? description.route;
 }
 
-/** The JSON Schema (2020-12) of what a client may send, with the text form of a route beside the list of legs. */
+/** The JSON Schema (2020-12) of what a client may send, with the text forms beside the lists. */
 export function descriptionJsonSchema(): Record<string, unknown> {
-  return z.toJSONSchema(Description, { io: 'input', override: addTextForm }) as Record<string, unknown>;
-}
-
-/** A preprocessed route shows only its list form: adds the line. */
-function addTextForm({ zodSchema, jsonSchema }: { zodSchema: unknown; jsonSchema: Record<string, unknown> }): void {
-  if (zodSchema !== Route) return;
-  const list = { ...jsonSchema };
-  for (const key of Object.keys(jsonSchema)) delete jsonSchema[key];
-  jsonSchema.anyOf = [list, { type: 'string', description: 'A route line, such as "35 joists, 41 lawn-trench clay".' }];
+  return z.toJSONSchema(Description, {
+    io: 'input',
+    override: ({ jsonSchema }) => addTextForm(jsonSchema as Record<string, unknown>),
+  }) as Record<string, unknown>;
 }

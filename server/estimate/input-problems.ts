@@ -1,5 +1,5 @@
-import { distance } from 'fastest-levenshtein';
 import { z } from 'zod';
+import { nearWord } from './near-words.ts';
 
 /** One thing wrong with an input: the path with dots, and a message that names the value and what is allowed. */
 export interface InputProblem {
@@ -32,39 +32,45 @@ export function closed<Shape extends z.core.$ZodLooseShape>(shape: Shape): z.Zod
   return z.strictObject(shape, {
     error: (issue) =>
       issue.code === 'unrecognized_keys'
-        ? issue.keys.map((key) => unknownField(key, names)).join(' ')
+        ? issue.keys.map((key) => unknownField(key, names)).join('\n')
         : `must be an object with ${names.join(', ')}, not ${shown(issue.input)}`,
   });
 }
 
-/** Says that a field is not known, and which one was probably meant: within a third of its letters. */
+/** Says that a field is not known here, and which one was probably meant. One line, for a key prints escaped. */
 function unknownField(key: string, names: readonly string[]): string {
-  const near = names
-    .map((name) => ({ name, edits: distance(key.toLowerCase(), name.toLowerCase()) }))
-    .filter(({ name, edits }) => edits <= Math.max(2, Math.floor(name.length / 3)))
-    .sort((a, b) => a.edits - b.edits)[0];
-  const meant = near ? `did you mean "${near.name}"?` : `allowed are ${names.join(', ')}.`;
-  return `"${key}" is not a field that is known here; ${meant}`;
+  const meant = nearWord(key, names);
+  const instead = meant === undefined ? `allowed are ${names.join(', ')}` : `did you mean "${meant}"?`;
+  return `is not a field that is known here (${shown(key)}); ${instead}`;
 }
 
-/** A union hides its branches' paths: takes the branch that got furthest, for it is the one that was meant. */
+/** Did a branch of a union look inside the value, or only say that it is of another type? */
+const lookedInside = (branch: readonly Issue[]) =>
+  branch.some((inner) => inner.path.length > 0 || inner.code === 'unrecognized_keys');
+
+/** A union hides its branches' paths: takes the branch that has least to complain of among those that looked inside. */
 function flatten(issue: Issue): Issue[] {
   if (issue.code !== 'invalid_union') return [issue];
-  const branches = issue.errors.filter((branch) => branch.some((inner) => inner.path.length > 0));
-  const meant = branches.sort((a, b) => a.length - b.length)[0];
+  const [meant] = issue.errors.filter(lookedInside).sort((a, b) => a.length - b.length);
   if (!meant) return [issue];
   return meant.flatMap((inner) => flatten({ ...inner, path: [...issue.path, ...inner.path] } as Issue));
 }
 
-/** Turns what zod found into problems with dotted paths; an unknown field is named by its own path. */
+/** How many problems an answer names; nobody mends more at once, and an answer must not outgrow its question. */
+const MOST_PROBLEMS = 100;
+
+/** Turns what zod found into problems with dotted paths, the first hundred; an unknown field has a path of its own. */
 export function problemsOf(error: z.core.$ZodError): InputProblem[] {
-  return error.issues.flatMap(flatten).flatMap((issue) => {
-    const keys = issue.code === 'unrecognized_keys' ? issue.keys : [undefined];
-    return keys.map((key) => ({
-      path: [...issue.path, ...(key === undefined ? [] : [key])].map(String).join('.'),
-      message: issue.message,
-    }));
-  });
+  const problems: InputProblem[] = [];
+  for (const issue of error.issues.flatMap(flatten)) {
+    const messages = issue.code === 'unrecognized_keys' ? issue.message.split('\n') : [issue.message];
+    messages.forEach((message, at) => {
+      const key = issue.code === 'unrecognized_keys' ? issue.keys[at] : undefined;
+      if (problems.length >= MOST_PROBLEMS) return;
+      problems.push({ path: [...issue.path, ...(key === undefined ? [] : [key])].map(String).join('.'), message });
+    });
+  }
+  return problems;
 }
 
 /** Reads an input by its schema. @throws {InputError} with every problem found */

@@ -25,6 +25,11 @@ export const LEG_KINDS = [
 ] as const;
 export type LegKind = (typeof LEG_KINDS)[number];
 
+/** Is this word a kind of leg? */
+export function isLegKind(word: string): word is LegKind {
+  return (LEG_KINDS as readonly string[]).includes(word);
+}
+
 /** Wiring methods that a leg may ask for; `auto` leaves the choice to the planner. */
 export const WIRING_METHODS = ['nm-b', 'ser', 'uf-b', 'direct-burial', 'pvc', 'emt', 'rmc'] as const;
 export type WiringMethod = (typeof WIRING_METHODS)[number];
@@ -173,6 +178,13 @@ export const LEG_FIELDS = {
   'overhead-span': [],
   'existing-raceway': ['type', 'tradeSize', 'occupiedBy', 'place'],
 } as const satisfies Record<LegKind, readonly string[]>;
+
+/** What holds where a leg of this kind says nothing of its special fields; only fields that the kind has a use for. */
+export function legDefaults(kind: LegKind): Partial<Record<string, unknown>> {
+  const used: readonly string[] = LEG_FIELDS[kind];
+  const defaults = Object.fromEntries(Object.entries(LEG_DEFAULTS).filter(([field]) => used.includes(field)));
+  return kind === 'crawlspace' ? { ...defaults, headroom: 'crawling' } : defaults;
+}
 
 /** Kinds of which the run lies in a ditch that somebody digs. A bore is not among them: only its pits are. */
 export const DITCH_KINDS = [

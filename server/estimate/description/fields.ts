@@ -54,6 +54,12 @@ export function oneOf<const Words extends readonly [string, ...string[]]>(words:
   return z.enum(words, { error: ({ input }) => `must be one of ${words.join(', ')}, not ${shown(input)}` });
 }
 
+/** One of some numbers; the message lists them all. */
+export function oneOfNumbers<const Numbers extends readonly [number, ...number[]]>(numbers: Numbers, unit: string) {
+  const listed = `${numbers.slice(0, -1).join(', ')} or ${numbers.at(-1)}`;
+  return z.literal(numbers, { error: ({ input }) => `must be ${listed} ${unit}, not ${shown(input)}` });
+}
+
 /** Yes or no. */
 export const flag = () => z.boolean({ error: ({ input }) => `must be true or false, not ${shown(input)}` });
 
@@ -66,4 +72,15 @@ export function listOf<Item extends z.ZodType>(item: Item, most: number, what: s
   return z.array(item, { error: ({ input }) => `must be a list of ${what}, not ${shown(input)}` }).max(most, {
     error: ({ input }) => `must hold at most ${most} ${what}, not ${Array.isArray(input) ? input.length : 0}`,
   });
+}
+
+/**
+ * A list that may be written as a text shows only its list form in a JSON Schema: adds the text, where the schema's
+ * metadata names it as `textForm`.
+ */
+export function addTextForm(jsonSchema: Record<string, unknown>): void {
+  const { textForm, ...list } = jsonSchema;
+  if (textForm === undefined) return;
+  for (const key of Object.keys(jsonSchema)) delete jsonSchema[key];
+  jsonSchema.anyOf = [list, { type: 'string', description: textForm }];
 }

@@ -8,8 +8,8 @@ import {
   FINISHES,
   HEADROOMS,
   LEG_DEFAULTS,
-  LEG_FIELDS,
   LEG_KINDS,
+  legDefaults,
   RACEWAY_PLACES,
   RACEWAY_TYPES,
   REINFORCEMENTS,
@@ -41,10 +41,20 @@ const LengthFt = z.union([feet(), GuessedFt], {
       : `must be a number of feet, such as 41 or 12.5, or { low, likely, high }, not ${shown(input)}`,
 });
 
-const Soils = z.preprocess(
-  (stated) => (typeof stated === 'string' ? [stated] : stated),
-  listOf(oneOf(SOILS), SOILS.length, 'kinds of soil').min(1, { error: 'must name at least one kind of soil' }),
-);
+const Soil = oneOf(SOILS);
+/** One kind of soil or several; what is wrong with a single one stands at the field itself. */
+const Soils = z
+  .preprocess(
+    (stated, context) => {
+      if (typeof stated !== 'string') return stated;
+      for (const { message } of Soil.safeParse(stated).error?.issues ?? []) {
+        context.addIssue({ code: 'custom', message, input: stated });
+      }
+      return [stated];
+    },
+    listOf(Soil, SOILS.length, 'kinds of soil').min(1, { error: 'must name at least one kind of soil' }),
+  )
+  .meta({ textForm: `One kind of soil: ${SOILS.join(', ')}.` });
 
 const Crossing = closed({ what: oneOf(CROSSINGS), count: count('lines', 1, 50).default(1) });
 const Occupant = closed({
@@ -85,10 +95,7 @@ type StatedLeg = z.output<typeof StatedLeg>;
 
 /** Fills in what holds where a field that the leg's kind has a use for was not stated. */
 function withDefaults(leg: StatedLeg): StatedLeg {
-  const used: readonly string[] = LEG_FIELDS[leg.kind];
-  const defaults = Object.fromEntries(Object.entries(LEG_DEFAULTS).filter(([field]) => used.includes(field)));
-  const headroom = leg.kind === 'crawlspace' ? { headroom: 'crawling' as const } : {};
-  return { ...defaults, ...headroom, ...leg } as StatedLeg;
+  return { ...legDefaults(leg.kind), ...leg } as StatedLeg;
 }
 
 /** One stretch of the route, of one kind. Lengths in feet, depths and thicknesses in inches. */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { closed, shown } from '../input-problems.ts';
 import { BOUNDS, CONDUCTOR_SIZES, CONNECTIONS, FEEDS, METALS, TRADE_SIZES } from '../vocabulary.ts';
-import { count, flag, listOf, oneOf, quantity, text } from './fields.ts';
+import { count, flag, listOf, oneOf, oneOfNumbers, quantity, text } from './fields.ts';
 import { EXISTING_SUPPLY } from './site.ts';
 
 const amperes = (least: number, most: number) => quantity({ unit: 'amperes', least, most });
@@ -46,7 +46,7 @@ const LoadManagement = closed({
 const OtherCircuit = closed({
   use: text(),
   amps: amperes(10, 200),
-  poles: z.literal([1, 2], { error: 'must be 1 or 2 poles' }),
+  poles: oneOfNumbers([1, 2], 'poles'),
   continuous: flag().default(false),
   lengthFt: quantity({ unit: 'feet', more: 0, most: BOUNDS.legFt }).optional(),
   build: flag().default(false),

@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { closed } from '../input-problems.ts';
+import { closed, shown } from '../input-problems.ts';
 import { BOUNDS, EDITIONS, TRADE_SIZES } from '../vocabulary.ts';
-import { cents, count, flag, listOf, oneOf, quantity, text } from './fields.ts';
+import { cents, count, flag, listOf, oneOf, oneOfNumbers, quantity, text } from './fields.ts';
 
 const amperes = (least: number, most: number) => quantity({ unit: 'amperes', least, most });
 const voltAmperes = () => quantity({ unit: 'volt-amperes', least: 0, most: 1_000_000 });
@@ -21,7 +21,7 @@ const Service = closed({
   panel: Panel.optional(),
 });
 
-const terminalsC = () => z.literal([60, 75], { error: 'must be 60 or 75 (degrees Celsius)' });
+const terminalsC = () => oneOfNumbers([60, 75], 'degrees Celsius');
 
 const Start = closed({
   feederA: amperes(15, BOUNDS.maxServiceA).nullable(),
@@ -31,8 +31,8 @@ const Start = closed({
 
 const ExistingCircuit = closed({
   amps: amperes(10, 400),
-  poles: z.literal([1, 2], { error: 'must be 1 or 2 poles' }),
-  wires: z.literal([2, 3, 4], { error: 'must be 2, 3 or 4 wires' }),
+  poles: oneOfNumbers([1, 2], 'poles'),
+  wires: oneOfNumbers([2, 3, 4], 'wires'),
   raceway: oneOf(['none', 'pvc', 'emt', 'rmc']),
   tradeSize: oneOf(TRADE_SIZES).optional(),
   feeds: listOf(text(), 20, 'things that it feeds').default([]),
@@ -85,7 +85,7 @@ const Load = z.discriminatedUnion(
     }),
     ListedLoad,
   ],
-  { error: 'must have a method: one of unknown, measured, listed' },
+  { error: ({ input }) => `must have a method, one of unknown, measured, listed; it is ${shown(input)}` },
 );
 
 const Code = closed({
