@@ -19,12 +19,15 @@ export class InputError extends Error {
 
 type Issue = z.core.$ZodIssue;
 
-/** A value as it can be repeated in a message: short, never the whole of a large input. */
+/** A value as it can be repeated in a message: short, and never walked through, however large or deep it is. */
 export function shown(value: unknown): string {
   if (value === undefined) return 'nothing';
-  const text = typeof value === 'number' ? String(value) : (JSON.stringify(value) ?? String(value));
-  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+  if (Array.isArray(value)) return value.length === 0 ? '[]' : `a list of ${value.length}`;
+  if (typeof value === 'object' && value !== null) return 'an object';
+  if (typeof value !== 'string') return String(value);
+  return JSON.stringify(value.length > LONGEST_SHOWN ? `${value.slice(0, LONGEST_SHOWN - 1)}…` : value);
 }
+const LONGEST_SHOWN = 60;
 
 /** A closed object: unknown fields are refused, and where one is close, the name that was probably meant is offered. */
 export function closed<Shape extends z.core.$ZodLooseShape>(shape: Shape): z.ZodObject<Shape, z.core.$strict> {
