@@ -1,0 +1,342 @@
+import type { Edition, RuleKey } from './citations.ts';
+import { cite } from './citations.ts';
+import type { Finding } from './findings.ts';
+import { CONTINUOUS_FACTOR, reaches, standardOcpdA } from './overcurrent.ts';
+
+export { evseLoadVA, LEAST_EVSE_VA_2023 } from './evse-load.ts';
+
+/** How charging equipment is connected: a receptacle by its configuration, or wired. */
+export const CONNECTIONS = [
+  'receptacle-14-50',
+  'receptacle-6-50',
+  'receptacle-5-15',
+  'receptacle-5-20',
+  'hardwired',
+] as const;
+export type Connection = (typeof CONNECTIONS)[number];
+
+/** What a receptacle is, and the circuits it may sit on. */
+export interface ReceptacleFacts {
+  ratingA: number;
+  voltageV: 120 | 240;
+  poles: 1 | 2;
+  /** Has the configuration a neutral? NEMA WD 6. */
+  neutral: boolean;
+  /** Ratings of branch circuits it may be the single receptacle of. NEC 210.21(B)(1), Table 210.21(B)(3); 2026: 625.44. */
+  circuitsA: readonly number[];
+}
+
+/** No plug-in equipment draws more than this continuously, in amperes: receptacles end at 50 A. NEC 625.44(A), (B). */
+export const LARGEST_PLUG_IN_A = 40;
+/** Equipment rated above this, in amperes, needs a disconnect of its own until 2023. NEC 625.43. */
+export const DISCONNECT_ABOVE_A = 60;
+/** Outlets that are wired up to this circuit rating, in amperes, fall under 210.8(F). */
+export const GROUND_FAULT_TO_A = 50;
+
+/**
+ * What a receptacle is. NEMA WD 6; NEC 210.21(B). A 50 A receptacle may sit on a 40 A circuit until 2023, not on one for
+ * charging in 2026 (625.44, from articles).
+ * @returns nothing for `hardwired`
+ */
+export function receptacleFacts(connection: Connection, edition: Edition): ReceptacleFacts | undefined {
+  const circuitsA = edition === '2026' ? [50] : [40, 50];
+  switch (connection) {
+    case 'receptacle-14-50':
+      return { ratingA: 50, voltageV: 240, poles: 2, neutral: true, circuitsA };
+    case 'receptacle-6-50':
+      return { ratingA: 50, voltageV: 240, poles: 2, neutral: false, circuitsA };
+    case 'receptacle-5-15':
+      return { ratingA: 15, voltageV: 120, poles: 1, neutral: true, circuitsA: [15] };
+    case 'receptacle-5-20':
+      return { ratingA: 20, voltageV: 120, poles: 1, neutral: true, circuitsA: [20] };
+    case 'hardwired':
+      return undefined;
+  }
+}
+
+/** Conductors that a charging circuit needs besides its equipment ground: hots, and a neutral only where the outlet has one. */
+export function circuitWires(connection: Connection): { poles: 1 | 2; neutral: boolean; voltageV: 120 | 240 } {
+  const { poles, neutral, voltageV } = receptacleFacts(connection, '2023') ?? {
+    poles: 2 as const,
+    neutral: false,
+    voltageV: 240 as const,
+  };
+  return { poles, neutral, voltageV };
+}
+
+/**
+ * The largest setting that a circuit of this rating and its outlet allow, in amperes: 80 % of the smaller, since charging
+ * is continuous. NEC 625.41, 625.42, 210.21(B)(2).
+ */
+export function largestSettingOfOutletA({ connection, ocpdA }: { connection: Connection; ocpdA: number }): number {
+  const receptacle = receptacleFacts(connection, '2023');
+  return Math.min(ocpdA, receptacle?.ratingA ?? Number.POSITIVE_INFINITY) / CONTINUOUS_FACTOR;
+}
+
+/** The circuit rating that a charger's outlet is planned with, in amperes: 125 % of the setting, and one its receptacle may sit on. */
+export function chargingOcpdA({
+  amps,
+  connection,
+  edition,
+}: {
+  amps: number;
+  connection: Connection;
+  edition: Edition;
+}): number {
+  const ocpdA = standardOcpdA({ loadA: amps, continuous: true });
+  const circuitsA = receptacleFacts(connection, edition)?.circuitsA;
+  return circuitsA?.find((ratingA) => ratingA >= ocpdA) ?? ocpdA;
+}
+
+/**
+ * Checks a receptacle for charging against its circuit and its load. NEC 210.21(B)(1) and (2), 625.44: no 50 A receptacle on
+ * a 60 A circuit, and no more than 80 % of either.
+ */
+export function checkReceptacle({
+  connection,
+  ocpdA,
+  amps,
+  edition,
+}: {
+  connection: Connection;
+  ocpdA: number;
+  amps: number;
+  edition: Edition;
+}): Finding[] {
+  const receptacle = receptacleFacts(connection, edition);
+  if (!receptacle) return [];
+  const { ratingA, circuitsA } = receptacle;
+  const numbers = { amps, ocpdA, receptacleA: ratingA, largestA: largestSettingOfOutletA({ connection, ocpdA }) };
+  const fitsCircuit = circuitsA.includes(ocpdA);
+  const rating = finding('single-receptacle-rating', edition, numbers, {
+    severity: fitsCircuit ? 'ok' : 'stop',
+    message: fitsCircuit
+      ? `A ${ratingA} A receptacle may sit on a ${ocpdA} A circuit.`
+      : `A ${ratingA} A receptacle for charging may not sit on a ${ocpdA} A circuit, only on ${circuitsA.join(' or ')} A. Change the breaker and its wire, or wire the charger permanently.`,
+  });
+  if (reaches(ratingA, amps * CONTINUOUS_FACTOR)) return [rating];
+  const tooMuch = finding('plug-or-hardwired', edition, numbers, {
+    severity: 'stop',
+    message: `${amps} A last for hours and count at 125 %: more than a ${ratingA} A receptacle carries. Set the charger to ${ratingA / CONTINUOUS_FACTOR} A or less, or wire it permanently.`,
+  });
+  return [rating, tooMuch];
+}
+
+/** Where a charging outlet is. */
+export type OutletPlace = 'outdoors' | 'garage' | 'accessory-building' | 'indoors';
+
+/** Must the circuit have class A ground-fault protection, and why? */
+export interface GroundFaultAnswer {
+  needed: boolean;
+  finding: Finding;
+}
+
+/**
+ * Decides whether a charging circuit of a dwelling needs class A ground-fault protection (120 V to ground). Every
+ * receptacle for charging does: 625.54, 210.8(A). Wired equipment on 50 A or less does outdoors (210.8(F)) and, from 2023,
+ * in a garage or accessory building at grade; whether the floor is at grade is rarely said, so it is taken to be.
+ * Above 50 A none is asked for. The protection inside the charger (20 mA) is no class A device. Widely argued: a caution
+ * that names the AHJ goes with the wired ones. What 625.54 of 2026 says of wired equipment was not to be had.
+ */
+export function groundFaultProtection({
+  connection,
+  ocpdA,
+  place,
+  edition,
+}: {
+  connection: Connection;
+  ocpdA: number;
+  place: OutletPlace;
+  edition: Edition;
+}): GroundFaultAnswer {
+  const numbers = { ocpdA, place, hardwired: connection === 'hardwired' };
+  if (connection !== 'hardwired') {
+    const message = 'A receptacle for charging has ground-fault protection of class A, by its breaker.';
+    return { needed: true, finding: finding('gfci-ev-receptacle', edition, numbers, { severity: 'ok', message }) };
+  }
+  const rule = 'outdoor-ground-fault';
+  if (ocpdA > GROUND_FAULT_TO_A) {
+    const message = `A charger wired on ${ocpdA} A is past the ${GROUND_FAULT_TO_A} A where outlets of a dwelling need ground-fault protection; its own stays.`;
+    return { needed: false, finding: finding(rule, edition, numbers, { severity: unsettledIn(edition), message }) };
+  }
+  const covered =
+    place === 'outdoors' || (edition !== '2020' && (place === 'garage' || place === 'accessory-building'));
+  if (!covered) {
+    const message = 'A charger wired here needs no ground-fault breaker; its own protection stays.';
+    return { needed: false, finding: finding(rule, edition, numbers, { severity: unsettledIn(edition), message }) };
+  }
+  const where = place === 'outdoors' ? 'outdoors' : 'in a garage or accessory building at or below grade';
+  const message = `An outlet on ${ocpdA} A ${where} needs ground-fault protection even where the charger is wired. A ground-fault breaker may trip with the charger's own protection: ask the maker, and the authority having jurisdiction.`;
+  return { needed: true, finding: finding(rule, edition, numbers, { severity: 'caution', message }) };
+}
+
+function unsettledIn(edition: Edition): 'ok' | 'note' {
+  return edition === '2026' ? 'note' : 'ok';
+}
+
+/** Must there be a disconnect at the charger? */
+export interface DisconnectAnswer {
+  required: boolean;
+  finding: Finding;
+}
+
+/**
+ * Decides whether charging equipment needs a disconnect, lockable open and readily accessible. Until 2023 above 60 A or
+ * 150 V to ground (625.43; 240 V of a dwelling is 120 V to ground); 2026: for all that is wired permanently (625.43(A)).
+ * @param ratingA  nameplate of the equipment, in amperes, not the breaker: 48 A on a 60 A breaker is not above 60 A
+ */
+export function chargerDisconnect({
+  ratingA,
+  connection,
+  edition,
+}: {
+  ratingA: number;
+  connection: Connection;
+  edition: Edition;
+}): DisconnectAnswer {
+  const wired = connection === 'hardwired';
+  const required = edition === '2026' ? wired : ratingA > DISCONNECT_ABOVE_A;
+  const numbers = { ratingA, thresholdA: DISCONNECT_ABOVE_A };
+  const message = required
+    ? 'The charger needs a disconnect that can be locked open, within reach, with a plaque where it stands elsewhere.'
+    : wired
+      ? `Equipment of ${ratingA} A needs no disconnect of its own; its breaker serves.`
+      : 'The plug is the disconnect.';
+  return {
+    required,
+    finding: finding('charger-disconnect', edition, numbers, { severity: required ? 'note' : 'ok', message }),
+  };
+}
+
+/** The amperes that a charger's circuit is sized for, before the 125 %, and the finding that says why. */
+export interface ChargerLoad {
+  loadA: number;
+  finding?: Finding;
+}
+
+/**
+ * Decides whether a setting below the nameplate counts. It does where only a tool, a lock or a password changes it and the
+ * label names it (625.42(B)); in 2020 only for equipment fixed in place (625.42). Otherwise the nameplate counts. A
+ * slider in an app is no restricted access.
+ */
+export function chargerLoadA({
+  amps,
+  nameplateA,
+  setting,
+  connection,
+  edition,
+}: {
+  amps: number;
+  nameplateA?: number | undefined;
+  setting: 'label-and-restricted' | 'open';
+  connection: Connection;
+  edition: Edition;
+}): ChargerLoad {
+  if (nameplateA === undefined || nameplateA <= amps) return { loadA: amps };
+  const numbers = { amps, nameplateA };
+  const fixedEnough = edition !== '2020' || connection === 'hardwired';
+  if (setting === 'label-and-restricted' && fixedEnough) {
+    const message = `Set to ${amps} A of its ${nameplateA} A: the setting counts as long as only a tool, lock or password changes it and the label names it.`;
+    return { loadA: amps, finding: finding('adjustable-rating', edition, numbers, { severity: 'note', message }) };
+  }
+  const why = fixedEnough
+    ? 'anybody can change the setting'
+    : 'this edition lets only equipment fixed in place count at its setting';
+  const message = `The charger counts at its nameplate of ${nameplateA} A, not at ${amps} A, because ${why}.`;
+  return {
+    loadA: nameplateA,
+    finding: finding('adjustable-rating', edition, numbers, { severity: 'caution', message }),
+  };
+}
+
+/**
+ * Decides whether a charging outlet may share its circuit. 2020: never, where it was installed for charging (625.40). From
+ * 2023: only 120 V outlets that charge at 16 A or less, at most 80 % of the circuit (210.23), or several chargers under
+ * load management (625.42(A)). What shares an existing outlet may be unknown.
+ * @param sharedWith  what else is on the circuit; `null`: not known
+ */
+export function individualBranchCircuit({
+  amps,
+  voltageV,
+  ocpdA,
+  sharedWith,
+  managed = false,
+  edition,
+}: {
+  amps: number;
+  voltageV: 120 | 240;
+  ocpdA: number;
+  sharedWith: readonly string[] | null;
+  managed?: boolean | undefined;
+  edition: Edition;
+}): Finding {
+  const rule = 'individual-branch-circuit';
+  const numbers = { amps, voltageV, ocpdA, shares: sharedWith === null ? 'not known' : sharedWith.length > 0 };
+  if (sharedWith !== null && sharedWith.length === 0) {
+    return finding(rule, edition, numbers, { severity: 'ok', message: 'The charger has its circuit to itself.' });
+  }
+  if (managed) {
+    const message = 'Chargers share this circuit under listed load management, which holds them to its setting.';
+    return finding('load-management', edition, numbers, { severity: 'ok', message });
+  }
+  const with_ =
+    sharedWith === null ? 'what else is on the circuit is not known' : `it shares with ${sharedWith.join(', ')}`;
+  const mayShare = voltageV === 120 && amps <= 16 && reaches(ocpdA, amps * CONTINUOUS_FACTOR);
+  if (mayShare && edition !== '2020') {
+    const message = `Charging at ${amps} A may share a ${ocpdA} A circuit, but ${with_}: what runs at the same time can trip it, and charging lasts all night.`;
+    return finding(rule, edition, numbers, { severity: 'caution', message });
+  }
+  const severity = mayShare || sharedWith === null ? 'caution' : 'stop';
+  const message = `An outlet for charging at ${amps} A and ${voltageV} V needs a circuit of its own, and ${with_}. Give it one, or find out.`;
+  return finding(rule, edition, numbers, { severity, message });
+}
+
+/** Longest cable to the car without listed cable management, in feet. NEC 625.17(C). */
+export const LONGEST_CAR_CABLE_FT = 25;
+/** Longest cord between plug and charger, in feet: portable equipment, and equipment fastened in place. NEC 625.17(A)(3). */
+export const LONGEST_SUPPLY_CORD_FT = { portable: 1, fastened: 6 } as const;
+/** Least height of the stored coupler, in inches, above an indoor floor and above grade outdoors. NEC 625.50. */
+export const COUPLER_HEIGHT_IN = { indoors: 18, outdoors: 24 } as const;
+
+/** Checks the cable to the car. Feet. NEC 625.17(C). */
+export function checkCarCable({ cordFt, edition }: { cordFt: number; edition: Edition }): Finding {
+  const within = cordFt <= LONGEST_CAR_CABLE_FT;
+  return finding(
+    'cable-to-car',
+    edition,
+    { cordFt, mostFt: LONGEST_CAR_CABLE_FT },
+    {
+      severity: within ? 'ok' : 'caution',
+      message: within
+        ? `${cordFt} ft of cable to the car; up to ${LONGEST_CAR_CABLE_FT} ft are fine.`
+        : `${cordFt} ft of cable to the car is more than ${LONGEST_CAR_CABLE_FT} ft: only equipment listed with cable management may have it.`,
+    },
+  );
+}
+
+/** Says how high the coupler hangs when it is stored. Inches. NEC 625.50. */
+export function couplerHeight({ outdoors, edition }: { outdoors: boolean; edition: Edition }): Finding {
+  const leastIn = outdoors ? COUPLER_HEIGHT_IN.outdoors : COUPLER_HEIGHT_IN.indoors;
+  const message = `Hang the coupler at least ${leastIn} in above the ${outdoors ? 'ground' : 'floor'}, unless the equipment is listed for less.`;
+  return finding('coupler-height', edition, { leastIn }, { severity: 'note', message });
+}
+
+/**
+ * What chargers under load management put on their circuit, feeder or service, in amperes: the setting of the system, or
+ * all of them where that is less. It is continuous, and each branch is still sized for its own charger. NEC 625.42(A), 750.30.
+ */
+export function managedLoadA({ chargersA, maxA }: { chargersA: readonly number[]; maxA: number }): number {
+  return Math.min(
+    maxA,
+    chargersA.reduce((sum, amps) => sum + amps, 0),
+  );
+}
+
+function finding(
+  rule: RuleKey,
+  edition: Edition,
+  numbers: Finding['numbers'],
+  said: Pick<Finding, 'severity' | 'message'>,
+): Finding {
+  return { rule, ...said, citation: cite(rule, edition), numbers };
+}
