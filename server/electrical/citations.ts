@@ -74,6 +74,7 @@ export const CITATIONS = {
   'electrode-conductor': same('250.66'),
   'electrode-conductor-rod': same('250.66(A)'),
   'electrode-conductor-concrete': same('250.66(B)'),
+  'electrode-conductor-protected': same('250.64(B)'),
   'electrode-conductor-aluminum': same('250.64(A)'),
   'two-rods': same('250.53(A)(2)'),
   'electrode-separate-building': same('250.32(A)'),
