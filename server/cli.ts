@@ -1,0 +1,88 @@
+import { once } from 'node:events';
+import { parseArgs } from 'node:util';
+import { pino } from 'pino';
+import { ConfigError, readConfig } from './config.ts';
+import { backupCommand, checkCommand, pricesCommand, restoreCommand } from './data-commands.ts';
+import { InputError } from './estimate/input-problems.ts';
+import { NotJsonError } from './estimate/json-text.ts';
+import { calcCommand, estimateCommand } from './estimate-command.ts';
+import { startServer } from './main.ts';
+import { UsageError } from './usage-error.ts';
+
+const HELP = `Feedrun: what it takes and costs to charge a car where it parks at home.
+
+  feedrun serve [--port 4870] [--host 127.0.0.1] [--data DIR]
+  feedrun estimate FILE|- [--option ID] [--json] [--pdf FILE [--paper NAME] [--page-size letter|a4]] [--csv FILE]
+  feedrun estimate --route "35 joists, 41 lawn-trench clay" --charger 48A [--feed 90A]
+                   [--building attached|detached|outdoor] [--service 200A]
+  feedrun calc NAME '{json}'                 one rule or formula alone; without a name: the list of them
+  feedrun prices export|import FILE [--dry-run]
+  feedrun backup FILE
+  feedrun restore FILE
+  feedrun check                              is the data sound?
+
+Every command takes --data DIR, else FEEDRUN_DATA, else ./data. FILE may be - for standard input or output.
+--feed asks for a subpanel of 12 spaces with that feeder; without it there is one dedicated circuit.
+Papers: estimate, comparison. Exit code 0: done; 1: the input is wrong; 2: the machine failed.
+`;
+
+type Command = (args: string[]) => Promise<void>;
+const COMMANDS: Readonly<Record<string, Command>> = {
+  serve: serveCommand,
+  estimate: estimateCommand,
+  calc: calcCommand,
+  prices: pricesCommand,
+  backup: backupCommand,
+  restore: restoreCommand,
+  check: checkCommand,
+  help: async () => {
+    process.stdout.write(HELP);
+  },
+};
+
+/**
+ * Does what the command line says.
+ * @param argv  the words behind the program's name
+ * @returns the exit code: 0 done, 1 the input is wrong, 2 the machine failed
+ */
+export async function main(argv: readonly string[]): Promise<number> {
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error; // whoever read has read enough
+  });
+  const [name = 'help', ...args] = argv;
+  const asksForHelp = name === '--help' || name === '-h' || args.includes('--help');
+  const command = asksForHelp ? COMMANDS.help : COMMANDS[name];
+  try {
+    if (!command) throw new UsageError(`"${name}" is no command; they are ${Object.keys(COMMANDS).join(', ')}.`);
+    await command(args);
+    return 0;
+  } catch (error) {
+    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+    return isOurs(error) ? 1 : 2;
+  }
+}
+
+/** Is it the input that is wrong, rather than the machine? A file that the user named and that is not there counts. */
+function isOurs(error: unknown): boolean {
+  if (!(error instanceof Error)) return false;
+  const { code } = error as NodeJS.ErrnoException;
+  return (
+    [InputError, NotJsonError, UsageError, ConfigError].some((known) => error instanceof known) ||
+    (code?.startsWith('ERR_PARSE_ARGS') ?? false)
+  );
+}
+
+/** Serves until it is told to stop, then finishes what was asked. */
+async function serveCommand(args: string[]): Promise<void> {
+  const { values } = parseArgs({
+    args,
+    options: { port: { type: 'string' }, host: { type: 'string' }, data: { type: 'string' } },
+  });
+  const config = readConfig(process.env, { port: values.port, host: values.host, dataDir: values.data });
+  const logger = pino({ level: process.env.LOG_LEVEL ?? 'info' }, pino.destination(2));
+  const server = await startServer(config, logger);
+  const demo = server.demoProjectId ? ` (demo project: ${server.address}/projects/${server.demoProjectId})` : '';
+  process.stdout.write(`Feedrun is ready: ${server.address}${demo}\n`);
+  await Promise.race([once(process, 'SIGTERM'), once(process, 'SIGINT')]);
+  await server.stop();
+}

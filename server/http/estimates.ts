@@ -1,0 +1,88 @@
+import { Router } from 'express';
+import type { Estimate } from '../estimate/answer.ts';
+import { oneOf, text } from '../estimate/description/fields.ts';
+import { readDescription } from '../estimate/description.ts';
+import { estimate, withAsOf } from '../estimate/estimate.ts';
+import { closed, InputError, readInput } from '../estimate/input-problems.ts';
+import { jsonText } from '../estimate/json-text.ts';
+import { linesCsv } from '../report/csv.ts';
+import { estimatePdf } from '../report/pdf.ts';
+import { jsonBody } from './bodies.ts';
+import type { Books } from './books.ts';
+import { queryNumber } from './queries.ts';
+import { resource } from './resource.ts';
+
+/** The papers that can be printed of an estimate. */
+export const PAPERS = ['estimate', 'comparison'] as const;
+export type Paper = (typeof PAPERS)[number];
+export const PAGE_SIZES = ['letter', 'a4'] as const;
+
+const bookRevision = queryNumber({ least: 1, most: Number.MAX_SAFE_INTEGER }).optional();
+/** `parts=core` leaves out what takes long; `bookRevision` asks for the book as it was. */
+export const EstimateQuery = closed({ parts: oneOf(['core', 'all']).default('all'), bookRevision });
+export const LinesQuery = closed({ option: text().optional(), bookRevision });
+export const PdfQuery = closed({
+  paper: oneOf(PAPERS).default('estimate'),
+  option: text().optional(),
+  pageSize: oneOf(PAGE_SIZES).default('letter'),
+  bookRevision,
+});
+
+/** What the routers that estimate are given: the books, and the day. */
+export interface EstimateSources {
+  books: Books;
+  /** Today as YYYY-MM-DD: what `asOf` is where a description does not state it. */
+  today: () => string;
+}
+
+/** /api/estimates: a description in, an estimate out, as JSON, paper or table. Nothing is stored. */
+export function estimatesRouter({ books, today }: EstimateSources): Router {
+  const router = Router();
+  const estimateOf = (body: unknown, revision: number | undefined, parts: 'core' | 'all' = 'all') =>
+    estimate(withAsOf(readDescription(body), today()), books(revision), { parts });
+
+  resource(router, '/', {
+    POST: [
+      ...jsonBody,
+      (req, res) => {
+        const query = readInput(EstimateQuery, req.query);
+        const answer = estimateOf(req.body, query.bookRevision, query.parts);
+        res.type('application/json').send(jsonText(answer));
+      },
+    ],
+  });
+  resource(router, '/pdf', {
+    POST: [
+      ...jsonBody,
+      async (req, res) => {
+        const { paper, option, pageSize, bookRevision } = readInput(PdfQuery, req.query);
+        const answer = estimateOf(req.body, bookRevision);
+        const pdf = await estimatePdf({ estimate: answer, optionId: optionOf(answer, option).id, pageSize, paper });
+        res.type('application/pdf').attachment(`feedrun-${paper}.pdf`).send(pdf);
+      },
+    ],
+  });
+  resource(router, '/lines.csv', {
+    POST: [
+      ...jsonBody,
+      (req, res) => {
+        const { option, bookRevision } = readInput(LinesQuery, req.query);
+        const answer = estimateOf(req.body, bookRevision);
+        res
+          .type('text/csv')
+          .attachment('feedrun-lines.csv')
+          .send(linesCsv(optionOf(answer, option)));
+      },
+    ],
+  });
+  return router;
+}
+
+/** The option asked for: by its id, else the cheapest, else the first. @throws {InputError} for an id that is none */
+export function optionOf({ options, comparison }: Estimate, id: string | undefined): Estimate['options'][number] {
+  const wanted = id ?? comparison.cheapest ?? options[0]?.id;
+  const option = options.find((each) => each.id === wanted);
+  if (option) return option;
+  const ids = options.map((each) => each.id).join(', ');
+  throw new InputError([{ path: 'option', message: `must be the id of an option (${ids}), not "${wanted ?? ''}"` }]);
+}

@@ -1,0 +1,85 @@
+import { STATUS_CODES } from 'node:http';
+import type { ErrorRequestHandler, Response } from 'express';
+import type { Logger } from 'pino';
+import { z } from 'zod';
+import { InputError } from '../estimate/input-problems.ts';
+import { NotJsonError } from '../estimate/json-text.ts';
+
+/** What went wrong, in the form of RFC 9457. `errors` name the fields by path, such as `route.0.lengthFt`. */
+export const ProblemDetails = z
+  .object({
+    type: z.string(),
+    title: z.string(),
+    status: z.int(),
+    detail: z.string(),
+    errors: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+  })
+  .meta({ id: 'Problem' });
+export type ProblemDetails = z.output<typeof ProblemDetails>;
+
+/** A request that is refused for a reason of HTTP itself; everything else has a typed error of its own. */
+export class HttpProblem extends Error {
+  readonly status: number;
+  readonly headers: Readonly<Record<string, string>>;
+  constructor(status: number, detail: string, headers: Readonly<Record<string, string>> = {}) {
+    super(detail);
+    this.name = 'HttpProblem';
+    this.status = status;
+    this.headers = headers;
+  }
+}
+
+/** Statuses of the errors that the data layer throws, by their names: it must not know HTTP, nor we its classes. */
+const STATUS_OF_ERROR: Readonly<Record<string, number>> = {
+  NotFoundError: 404,
+  StaleRevisionError: 412,
+  ConflictError: 409,
+  NotJsonError: 400,
+};
+
+/** How many problems the summary names; all of them stand in `errors`. */
+const MOST_IN_DETAIL = 3;
+
+/** Turns what was thrown into problem details; what nobody expected is a 500 that tells nothing of the inside. */
+export function problemOf(error: unknown): ProblemDetails {
+  if (error instanceof InputError) return { ...problem(422, summary(error)), errors: [...error.problems] };
+  if (error instanceof HttpProblem) return problem(error.status, error.message);
+  if (error instanceof NotJsonError) return problem(400, error.message);
+  const status = error instanceof Error ? (STATUS_OF_ERROR[error.name] ?? bodyStatus(error)) : undefined;
+  if (error instanceof Error && status !== undefined) return problem(status, error.message);
+  return problem(500, 'Something went wrong in the server. Nothing was changed; the log says more.');
+}
+
+/** RFC 9457, 4.2.1: with `about:blank` the title is the status's own phrase. */
+function problem(status: number, detail: string): ProblemDetails {
+  return { type: 'about:blank', title: STATUS_CODES[status] ?? 'Error', status, detail };
+}
+
+function summary({ problems }: InputError): string {
+  const named = problems.slice(0, MOST_IN_DETAIL).map(({ path, message }) => (path ? `${path} ${message}` : message));
+  const more = problems.length - named.length;
+  return [...named, ...(more > 0 ? [`and ${more} more`] : [])].join('; ');
+}
+
+/** Express' own readers of requests throw errors with a status below 500; their words may be passed on. */
+function bodyStatus(error: Error): number | undefined {
+  const { status } = error as { status?: unknown };
+  return typeof status === 'number' && status >= 400 && status < 500 ? status : undefined;
+}
+
+/** The one place where errors become answers. */
+export function answerProblems(logger: Logger): ErrorRequestHandler {
+  return (error, req, res, next) => {
+    const details = problemOf(error);
+    if (details.status >= 500) logger.error({ err: error, method: req.method, path: req.path }, 'request failed');
+    if (res.headersSent) next(error);
+    else {
+      if (error instanceof HttpProblem) res.set(error.headers);
+      sendProblem(res, details);
+    }
+  };
+}
+
+function sendProblem(res: Response, details: ProblemDetails): void {
+  res.status(details.status).type('application/problem+json').send(JSON.stringify(details));
+}
