@@ -7,7 +7,7 @@ const amperes = () => quantity({ unit: 'amperes', more: 0, most: 1000 });
 const size = () => oneOf(CONDUCTOR_SIZES);
 const tradeSize = () => oneOf(TRADE_SIZES);
 const poles = () => z.literal([1, 2], { error: 'must be 1 or 2 poles' });
-const name = () => text().regex(/^[a-z0-9][a-z0-9-]*$/, { error: 'must be lower case letters, digits and "-"' });
+const name = () => text().regex(/^[a-z0-9][a-z0-9_-]*$/, { error: 'must be lower case letters, digits, "-" and "_"' });
 
 /** Forms of cable. `mhf` is an aluminum quadruplex for direct burial, conductors of type USE-2. */
 export const CABLE_FORMS = ['nm-b', 'uf-b', 'ser', 'mhf'] as const;

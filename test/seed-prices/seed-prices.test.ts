@@ -1,0 +1,99 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { readSeedPrices } from '../../db/seed.ts';
+import { parsePriceCsv, writePriceCsv } from '../../server/estimate/price-csv.ts';
+import { writeSpec } from '../../server/estimate/spec-text.ts';
+
+const folder = new URL('../../seed-prices/', import.meta.url);
+const items = readSeedPrices(folder, parsePriceCsv);
+const withSpec = items.flatMap((item) => (item.spec ? [writeSpec(item.spec)] : []));
+const find = (key: string) => items.find((item) => item.key === key);
+
+describe('the starting price book', () => {
+  it('reads without a refused row, and covers every group', () => {
+    expect(items.length).toBeGreaterThan(700);
+    for (const kind of ['price', 'labor-unit', 'rate', 'factor']) {
+      expect(items.filter((item) => item.kind === kind).length, kind).toBeGreaterThan(15);
+    }
+  });
+
+  it('has one item a key and one item a spec', () => {
+    expect(items.length).toBe(new Set(items.map(({ key }) => key)).size);
+    expect(withSpec.filter((spec, at) => withSpec.indexOf(spec) !== at)).toEqual([]);
+  });
+
+  it('has a spec on all that planner and take-off ask for', () => {
+    expect(items.filter(({ spec }) => !spec).map(({ key }) => key)).toEqual([]);
+  });
+
+  it('never takes a likely price of nothing for a price', () => {
+    expect(items.filter(({ likely }) => likely <= 0).map(({ key }) => key)).toEqual([]);
+    expect(items.flatMap(({ offers }) => offers).filter(({ likelyCents }) => likelyCents <= 0)).toEqual([]);
+  });
+
+  it('counts an item at what its smallest package costs a unit', () => {
+    const wrong = items.filter(({ offers, likely }) => {
+      const smallest = [...offers].sort((a, b) => a.quantity - b.quantity)[0];
+      return smallest && Math.abs(smallest.likelyCents / smallest.quantity - likely) > 0.00005; // 4 decimals are kept
+    });
+    expect(wrong.map(({ key }) => key)).toEqual([]);
+  });
+
+  it('sells every piece of a raceway in every trade size in which the raceway is sold', () => {
+    const sizes = ['1/2', '3/4', '1', '1-1/4', '1-1/2', '2', '2-1/2', '3'];
+    const both = ['elbow-90', 'elbow-45'];
+    const metal = [...both, 'coupling', 'strap', 'lb', 'hub', 'locknut-bushing', 'bushing-grounding'];
+    const pieces = {
+      'pvc-40': [
+        ...[...both, 'coupling', 'strap', 'lb', 'hub', 'locknut-bushing', 'expansion', 'end-bell'],
+        ...['male-adapter', 'female-adapter', 'box-adapter'],
+      ],
+      'pvc-80': both,
+      emt: [...metal, 'connector', 'connector-rt', 'coupling-rt'],
+      rmc: metal,
+    };
+    const missing = Object.entries(pieces).flatMap(([type, all]) =>
+      sizes.flatMap((tradeSize) => [
+        ...(withSpec.includes(`raceway type=${type} tradeSize=${tradeSize}`) ? [] : [`${type} ${tradeSize}`]),
+        ...all
+          .map((piece) => `fitting type=${type} tradeSize=${tradeSize} piece=${piece}`)
+          .filter((spec) => !withSpec.includes(spec)),
+      ]),
+    );
+    expect(missing).toEqual([]);
+  });
+
+  it('does not sell what shops do not sell: 4/2 cable, and aluminum cable of 3 AWG', () => {
+    expect(withSpec).not.toContain('cable form=nm-b metal=copper size=4 conductors=2');
+    expect(withSpec.filter((spec) => /^cable .*metal=aluminum size=3 /.test(spec))).toEqual([]);
+  });
+
+  it('has an hourly rate of every trade, with the trade on it', () => {
+    for (const trade of ['electrician', 'labourer', 'operator']) {
+      expect(find(`rate-${trade}`)).toMatchObject({ kind: 'rate', unit: 'h', trade });
+    }
+  });
+
+  /** Wages of May 2025 as published (mean 34.37 an hour); the burden of 1.43 is common practice, no source. */
+  it("costs an electrician's hour at the published wage and its burden", () => {
+    expect(find('rate-electrician')?.likely).toBe(4915); // 34.37 × 1.43 = 49.1491
+  });
+
+  it('names a source on every item, and says where a figure is judged', () => {
+    const origins = /common practice, no source|from memory|https?:\/\/|published national figures/;
+    expect(items.filter(({ source }) => !origins.test(source)).map(({ key }) => key)).toEqual([]);
+  });
+
+  it('names no maker and no shop', () => {
+    expect(items.filter(({ supplier }) => supplier).map(({ key }) => key)).toEqual([]);
+    const marks = /[®™]|\b(?:inc|llc|corp|gmbh)\b/i;
+    expect(items.filter(({ description }) => marks.test(description)).map(({ key }) => key)).toEqual([]);
+  });
+
+  it('comes back from its own print, file by file', () => {
+    for (const name of readdirSync(folder).filter((file) => file.endsWith('.csv'))) {
+      const text = readFileSync(new URL(name, folder), 'utf8');
+      expect(writePriceCsv(parsePriceCsv(text).items), name).toBe(text);
+    }
+  });
+});
