@@ -3,21 +3,11 @@
  * purchasing and pricing make lines of those. Lengths in feet, depths in inches. Legs are indices from 0 into the
  * option's own route.
  */
+import type { Place } from '../electrical/wiring-methods.ts';
 import type { Finding, Grounding, Run, RunLeg } from './answer.ts';
 import type { Description, DescriptionOption, Leg, PlacedCharger } from './description.ts';
 import type { Spec } from './price-book.ts';
 import type { ConductorSize, LineClass, Metal, Scope, TradeSize, WiringMethod } from './vocabulary.ts';
-
-/** What a place is like for a wiring method. */
-export type Place =
-  | 'dry-concealed'
-  | 'dry-exposed'
-  | 'damp'
-  | 'wet-above-ground'
-  | 'underground'
-  | 'under-slab'
-  | 'attic'
-  | 'overhead';
 
 /** Three points of a length, in feet. */
 export interface ThreeFeet {
@@ -138,4 +128,4 @@ export interface Takeoff {
   wire: Record<string, Run['wire']>;
 }
 
-export type { TradeSize };
+export type { Place, TradeSize };

@@ -3,6 +3,20 @@
  * so that the route line and the drawings can be made in the browser too.
  */
 
+export { EDITIONS, type Edition } from '../electrical/citations.ts';
+export { CONNECTIONS, type Connection } from '../electrical/ev.ts';
+export {
+  CONDUCTOR_SIZES,
+  type ConductorSize,
+  METALS,
+  type Metal,
+  RACEWAY_TYPES,
+  type RacewayType,
+  TRADE_SIZES,
+  type TradeSize,
+} from '../electrical/sizes.ts';
+export { WIRING_METHODS, type WiringMethod } from '../electrical/wiring-methods.ts';
+
 /** Kinds of a leg: one stretch of the way from the panel to the car. */
 export const LEG_KINDS = [
   'joists',
@@ -29,41 +43,6 @@ export type LegKind = (typeof LEG_KINDS)[number];
 export function isLegKind(word: string): word is LegKind {
   return (LEG_KINDS as readonly string[]).includes(word);
 }
-
-/** Wiring methods that a leg may ask for; `auto` leaves the choice to the planner. */
-export const WIRING_METHODS = ['nm-b', 'ser', 'uf-b', 'direct-burial', 'pvc', 'emt', 'rmc'] as const;
-export type WiringMethod = (typeof WIRING_METHODS)[number];
-
-export const RACEWAY_TYPES = ['pvc-40', 'pvc-80', 'emt', 'rmc'] as const;
-export type RacewayType = (typeof RACEWAY_TYPES)[number];
-
-/** Trade sizes of raceways that shops sell, in order. */
-export const TRADE_SIZES = ['1/2', '3/4', '1', '1-1/4', '1-1/2', '2', '2-1/2', '3', '3-1/2', '4'] as const;
-export type TradeSize = (typeof TRADE_SIZES)[number];
-
-/** Conductor sizes in order: AWG, then kcmil. */
-export const CONDUCTOR_SIZES = [
-  '14',
-  '12',
-  '10',
-  '8',
-  '6',
-  '4',
-  '3',
-  '2',
-  '1',
-  '1/0',
-  '2/0',
-  '3/0',
-  '4/0',
-  '250',
-  '300',
-  '350',
-  '400',
-  '500',
-  '600',
-] as const;
-export type ConductorSize = (typeof CONDUCTOR_SIZES)[number];
 
 export const SOILS = ['loam', 'clay', 'rocky', 'roots', 'frozen', 'wet'] as const;
 export const CROSSINGS = [
@@ -108,19 +87,6 @@ export const SCOPES = [
 export type Scope = (typeof SCOPES)[number];
 
 export const FEEDS = ['existing-receptacle', 'dedicated-circuit', 'subpanel'] as const;
-export const CONNECTIONS = [
-  'receptacle-14-50',
-  'receptacle-6-50',
-  'receptacle-5-15',
-  'receptacle-5-20',
-  'hardwired',
-] as const;
-export type Connection = (typeof CONNECTIONS)[number];
-export const METALS = ['copper', 'aluminum'] as const;
-export type Metal = (typeof METALS)[number];
-export const EDITIONS = ['2020', '2023', '2026'] as const;
-export type Edition = (typeof EDITIONS)[number];
-
 /** Bounds of the description. Ours: what lies beyond is a slip of the keyboard, or a job for another tool. */
 export const BOUNDS = {
   legFt: 3000,

@@ -1,0 +1,167 @@
+import { z } from 'zod';
+import { ampacity } from '../electrical/ampacity.ts';
+import { smallestConductor } from '../electrical/conductor.ts';
+import { conduitFill, FILL_INSULATIONS, smallestConduit } from '../electrical/conduit-fill.ts';
+import { RACEWAY_TYPES, sizeInWords, TRADE_SIZES } from '../electrical/sizes.ts';
+import { DROP_CONDUITS, DROP_METHODS, dropOrSize } from '../electrical/voltage-drop.ts';
+import { flag, listOf, oneOf, quantity } from '../estimate/description/fields.ts';
+import { closed } from '../estimate/input-problems.ts';
+import { calculation, said } from './calculation.ts';
+import {
+  ambientC,
+  amperes,
+  currentCarrying,
+  edition,
+  feet,
+  insulation,
+  metal,
+  size,
+  terminalsC,
+  volts,
+} from './fields.ts';
+
+const conductor = calculation({
+  name: 'conductor',
+  title: 'Smallest conductor',
+  decides: 'The smallest conductor and its overcurrent device for a load, with the ground that belongs to it.',
+  input: closed({
+    loadA: amperes(),
+    continuous: flag().default(false),
+    ocpdA: amperes().optional(),
+    metal: metal(),
+    insulation: insulation(),
+    terminalsC: terminalsC().default(75),
+    ambientC: ambientC(),
+    currentCarrying: currentCarrying(3),
+    supplies: oneOf(['branch', 'feeder', 'entire-dwelling']).default('branch'),
+    edition: edition(),
+  }),
+  answer: (input) => {
+    const answer = smallestConductor(input);
+    const { ocpdA, size: chosen, ampacityA, tableA, columnC, groundSize } = answer;
+    const neededA = input.loadA * (input.continuous ? 1.25 : 1);
+    return {
+      result: { ocpdA, size: chosen, ampacityA, tableA, columnC, groundSize },
+      because: [
+        input.continuous
+          ? `${input.loadA} A may last three hours or more: 125 % of it, ${said(neededA)} A, counts.`
+          : `${input.loadA} A counts as it is: it does not last three hours.`,
+        `The device is ${ocpdA} A, a standard rating.`,
+        `${sizeInWords(chosen)} ${input.metal} starts at ${said(tableA)} A; the ${columnC} °C column and ${input.ambientC} °C around it leave ${said(ampacityA)} A.`,
+        `Behind ${ocpdA} A the copper ground is ${sizeInWords(groundSize)}.`,
+      ],
+      rules: [
+        ...(input.continuous ? (['continuous-load'] as const) : []),
+        'standard-ratings',
+        'two-ampacity-tests',
+        'conductor-ampacity',
+        ...(input.ambientC === 30 ? [] : (['ambient-correction'] as const)),
+        'terminal-column',
+        'next-size-up',
+        'equipment-ground',
+      ],
+    };
+  },
+});
+
+const ampacityOf = calculation({
+  name: 'ampacity',
+  title: 'Ampacity',
+  decides: 'How many amperes a conductor may carry after temperature, company and terminals.',
+  input: closed({
+    metal: metal(),
+    size: size(),
+    insulationC: terminalsC(),
+    terminalsC: terminalsC().optional(),
+    ambientC: ambientC(),
+    currentCarrying: currentCarrying(3),
+    edition: edition(),
+  }).transform((input) => ({ ...input, terminalsC: input.terminalsC ?? input.insulationC })),
+  answer: (input) => {
+    const { ampacityA, tableA, columnA, factors } = ampacity(input);
+    return {
+      result: { ampacityA, tableA, factors },
+      because: [
+        `${sizeInWords(input.size)} ${input.metal} in the ${input.insulationC} °C column: ${tableA} A.`,
+        `Times ${factors.ambient} for ${input.ambientC} °C, times ${factors.adjustment} for ${input.currentCarrying} current-carrying conductors: ${said(tableA * factors.ambient * factors.adjustment)} A.`,
+        `The terminals' ${input.terminalsC} °C column allows ${columnA} A at most: ${said(ampacityA)} A it is.`,
+      ],
+      rules: ['conductor-ampacity', 'ambient-correction', 'conductor-adjustment', 'terminal-column'],
+    };
+  },
+});
+
+const voltageDropOf = calculation({
+  name: 'voltage-drop',
+  title: 'Voltage drop',
+  decides: 'The volts lost on the way, or the smallest size that keeps a limit.',
+  input: closed({
+    voltageV: volts(),
+    phases: z.literal([1, 3], { error: 'must be 1 or 3 phases' }).default(1),
+    currentA: amperes(),
+    lengthFt: feet(),
+    metal: metal(),
+    size: size().optional(),
+    method: oneOf(DROP_METHODS),
+    kFactor: quantity({ unit: 'ohm-circular mils per foot', more: 0, most: 100 }).optional(),
+    conduit: oneOf(DROP_CONDUITS).default('pvc'),
+    powerFactor: quantity({ unit: 'power factor', more: 0, most: 1 }).default(0.85),
+    parallel: quantity({ unit: 'conductors in parallel', whole: true, least: 1, most: 20 }).default(1),
+    maxPercent: quantity({ unit: 'percent', more: 0, most: 100 }).optional(),
+  }).superRefine((input, context) => {
+    if (input.size !== undefined || input.maxPercent !== undefined) return;
+    context.addIssue({
+      code: 'custom',
+      path: ['size'],
+      message: 'must be stated, or maxPercent, that a size is sought for',
+    });
+  }),
+  answer: (input) => {
+    const { dropV, percent, endV, size: chosen } = dropOrSize(input);
+    return {
+      result: { dropV, percent, endV, size: chosen },
+      because: [
+        `${input.currentA} A over ${input.lengthFt} ft one way in ${sizeInWords(chosen)} ${input.metal}, by ${input.method}: ${said(dropV)} V.`,
+        `That is ${said(percent)} % of ${input.voltageV} V; ${said(endV)} V are left at the end.`,
+        'The code advises 3 % for a feeder or a branch circuit and 5 % for both; it does not demand it.',
+      ],
+      rules: ['voltage-drop'],
+    };
+  },
+});
+
+const conduitFillOf = calculation({
+  name: 'conduit-fill',
+  title: 'Conduit fill',
+  decides: 'The smallest raceway that the conductors may fill, or how full the one given is.',
+  input: closed({
+    type: oneOf(RACEWAY_TYPES),
+    conductors: listOf(
+      closed({
+        insulation: oneOf(FILL_INSULATIONS),
+        size: size(),
+        count: quantity({ unit: 'conductors', whole: true, least: 1, most: 200 }),
+      }),
+      40,
+      'kinds of conductor',
+    ).min(1, { error: 'must name at least one conductor' }),
+    tradeSize: oneOf(TRADE_SIZES).optional(),
+  }),
+  answer: (input) => {
+    const { tradeSize: given, ...wanted } = input;
+    const fill = given === undefined ? smallestConduit(wanted) : conduitFill({ ...wanted, tradeSize: given });
+    const { tradeSize, areaIn2, limitIn2, fillPercent, fits } = fill;
+    const conductors = input.conductors.reduce((sum, { count }) => sum + count, 0);
+    return {
+      result: { tradeSize, areaIn2, limitIn2, fillPercent, fits },
+      because: [
+        `${conductors} conductors, grounds counted, take ${areaIn2.toFixed(4)} in².`,
+        `${tradeSize} ${input.type} may be filled to ${limitIn2.toFixed(4)} in²: ${fits ? 'they fit' : 'they do not fit'}, at ${said(fillPercent)} % of its inside.`,
+      ],
+      rules: ['conduit-fill'],
+    };
+  },
+});
+
+/** Wire and raceway, by NEC Chapter 3 and 9. */
+export const WIRE_CALCULATIONS = [conductor, ampacityOf, voltageDropOf, conduitFillOf];
