@@ -1,0 +1,355 @@
+import type { EstimateOption, Finding, Run, RunLeg } from '../estimate/answer.ts';
+import type { Leg } from '../estimate/description/leg.ts';
+import { type LegCost, type LegCosts, legCosts } from '../estimate/leg-costs.ts';
+import { namesBelow, undergroundOf } from './buried-lines.ts';
+import { type Drawing, line, type Mark, type Point, text } from './drawing.ts';
+import { groundDepthFt, groundOf } from './ground.ts';
+import { breakLine, cutY, outerWall, type Room, roomOf } from './house.ts';
+import { type LabelBand, type LegLabel, labelBand } from './leg-labels.ts';
+import { EAVE_FT, PARKING_PT, type Parking, panelBox, parkingPlace, RIDGE_FT } from './parking.ts';
+import { HEIGHT_FT, type Profile, profileOf, type Stretch } from './profile.ts';
+import { legendOf, notesOf, scaleBar } from './section-notes.ts';
+import { at, type Frame, yOf } from './sheet-frame.ts';
+import { blockHeightPt, SKYLINE_PT, type Skyline, skylineMarks, skylineOf } from './skyline.ts';
+import { feet, LEG_WORDS, wholeDollars, wiringMethod } from './wording.ts';
+
+/** What a section is drawn of: the option as estimated, and the route that it follows. */
+export interface SectionInput {
+  title: string;
+  option: EstimateOption;
+  route: readonly Leg[];
+  building: Parking['building'];
+  mount?: Parking['mount'];
+  /** Breadth of the sheet in points; a narrower one than 440 becomes 440. */
+  widthPt: number;
+}
+
+const LEAST_WIDTH_PT = 440;
+/** The room of the panel, left of the route, in points; not to scale. */
+const HOUSE_PT = 68;
+/** How far the panel hangs from the house's cut edge; its name stands between. */
+const PANEL_ASIDE_PT = 54;
+const EDGE_PT = 2;
+/** Where a house is cut whose attic the route does not pass, in feet. */
+const CUT_FT = 7.4;
+
+/**
+ * The route as a section through house, deck, ground and slab: lengths to one scale, heights to another, which is
+ * said; over it the cost of each leg per foot, so that areas are money.
+ */
+export function sectionDrawing(input: SectionInput): Drawing {
+  const widthPt = Math.max(LEAST_WIDTH_PT, input.widthPt);
+  const costs = legCosts(input.option, input.route);
+  const profile = profileOf({
+    route: input.route,
+    coverIn: coversOf(input.option),
+    leftX: EDGE_PT + HOUSE_PT,
+    rightX: widthPt - EDGE_PT - PARKING_PT,
+  });
+  const skyline = skylineOf(profile.stretches, costs.legs);
+  const band = labelBand(labelsOf(input, profile, costs.legs), { leftX: EDGE_PT, rightX: widthPt - EDGE_PT });
+  const skylineY = EDGE_PT + band.heightPt + SKYLINE_PT;
+  const frame = frameOf(profile, { building: input.building, topY: skylineY + 9, widthPt });
+  const below = namesBelow(undergroundOf(profile.stretches, frame).named, roomBelow(profile, frame, widthPt));
+  const groundBottomY = Math.max(frame.bottomY, roomBelow(profile, frame, widthPt).topY + below.heightPt);
+  const feetOf = footOf({ input, profile, costs, band, frame, topY: groundBottomY + 6, widthPt });
+  return {
+    title: input.title,
+    altText: inWords(input, costs),
+    widthPt,
+    heightPt: Math.ceil(feetOf.bottomY + EDGE_PT),
+    marks: [
+      ...skylineMarks(skyline, { baseY: skylineY, leftX: profile.x0, rightX: profile.x1 }),
+      ...band.marksAt(EDGE_PT, (index) => skylineY - blockHeightPt(skyline, index)),
+      ...scenery(input, { profile, frame }),
+      ...below.marks,
+      ...undergroundOf(profile.stretches, frame).marks,
+      ...routeMarks(profile, frame),
+      ...projection(skyline, { fromY: skylineY, frame }),
+      ...feetOf.marks,
+    ],
+  };
+}
+
+/** The run whose methods are drawn: the feeder where there is one, else the first circuit. */
+function mainRun({ runs }: EstimateOption): Run | undefined {
+  return runs.find(({ role }) => role === 'feeder') ?? runs[0];
+}
+
+function coversOf(option: EstimateOption): Map<number, number> {
+  const legs = mainRun(option)?.legs ?? [];
+  return new Map(legs.flatMap(({ leg, coverIn }) => (coverIn === undefined ? [] : [[leg, coverIn] as const])));
+}
+
+function plannedLeg(option: EstimateOption, index: number): RunLeg | undefined {
+  return mainRun(option)?.legs.find(({ leg }) => leg === index);
+}
+
+function labelsOf({ option, route }: SectionInput, { stretches }: Profile, costs: readonly LegCost[]): LegLabel[] {
+  return stretches.map(({ index, x0, x1, lengthFt }) => {
+    const leg = route[index];
+    const planned = plannedLeg(option, index);
+    const severity = severityAt(option.findings, index);
+    const guessed = typeof leg?.lengthFt === 'object' ? 'about ' : '';
+    return {
+      index,
+      lines: [
+        `${index + 1}  ${leg ? LEG_WORDS[leg.kind] : ''}`,
+        `${guessed}${feet(lengthFt)}`,
+        ...(planned ? [wiringMethod(planned)] : []),
+        moneyOf(costs[index]),
+      ],
+      ...(severity && { severity }),
+      middleX: (x0 + x1) / 2,
+    };
+  });
+}
+
+/** A leg that lacks a price costs more than what is known: the word says so. */
+export function moneyOf(cost: LegCost | undefined): string {
+  if (!cost) return 'no price';
+  if (cost.complete) return wholeDollars(cost.amountCents);
+  return cost.amountCents === 0 ? 'no price' : `over ${wholeDollars(cost.amountCents)}`;
+}
+
+function severityAt(findings: readonly Finding[], index: number): 'caution' | 'stop' | undefined {
+  const here = findings.filter(({ leg }) => leg === index).map(({ severity }) => severity);
+  if (here.includes('stop')) return 'stop';
+  return here.includes('caution') ? 'caution' : undefined;
+}
+
+interface FrameChoice {
+  building: Parking['building'];
+  topY: number;
+  widthPt: number;
+}
+
+/** One scale for heights and depths; the sheet shows no more height than the route and its end need. */
+function frameOf({ stretches, startUnder }: Profile, { building, topY, widthPt }: FrameChoice): Frame {
+  const ptPerFtUp = Math.max(7.5, Math.min(12, widthPt / 64));
+  const highestFt = Math.max(0, ...stretches.map(({ routeFt }) => routeFt));
+  const houseTopFt = hasAttic(stretches) ? HEIGHT_FT.roof : CUT_FT;
+  const topFt = Math.max(houseTopFt, highestFt + 1, building === 'outdoor' ? 0 : RIDGE_FT + 0.3);
+  const unders = [startUnder, ...stretches.filter(({ place }) => place === 'house').map(({ under }) => under)];
+  const houseFt = unders.includes('basement') ? 8 : unders.includes('crawl') ? 3.6 : 2;
+  const depthFt = Math.max(houseFt, groundDepthFt(stretches));
+  const groundY = topY + topFt * ptPerFtUp;
+  return { groundY, ptPerFtUp, topFt, houseTopFt, bottomY: groundY + depthFt * ptPerFtUp };
+}
+
+/** The names of what is in the ground stand below it, right of a basement, or below that where it is in the way. */
+function roomBelow({ stretches, x0, startUnder }: Profile, frame: Frame, widthPt: number) {
+  const firstOut = stretches.findIndex(({ place }) => place === 'outdoors');
+  const insideAgain = stretches.some(({ place, index }) => place === 'house' && index > firstOut && firstOut >= 0);
+  if (insideAgain) return { leftX: EDGE_PT, rightX: widthPt - EDGE_PT, topY: frame.bottomY };
+  const lastHouse = stretches.findLast(({ place }) => place === 'house');
+  const deep = [startUnder, ...stretches.map(({ under }) => under)].some((under) => under !== 'slab');
+  const groundY = yOf(frame, -groundDepthFt(stretches)) + 2;
+  return {
+    leftX: Math.max(EDGE_PT, (lastHouse?.x1 ?? x0) + (deep ? 8 : -HOUSE_PT)),
+    rightX: widthPt - EDGE_PT,
+    topY: groundY,
+  };
+}
+
+/** Everything that the route passes, from the panel to the car. */
+function scenery(input: SectionInput, { profile, frame }: { profile: Profile; frame: Frame }): Mark[] {
+  const { stretches, ptPerFtAlong, startUnder, x0, x1 } = profile;
+  const depthFt = groundDepthFt(stretches);
+  const last = stretches.at(-1);
+  const rooms: Room[] = [
+    { x0: x0 - HOUSE_PT, x1: x0, under: startUnder },
+    ...stretches
+      .filter(({ place }) => place !== 'outdoors')
+      .map((stretch) => ({ x0: stretch.x0, x1: stretch.x1, under: stretch.under, stretch })),
+  ];
+  const parking: Parking = {
+    building: input.building,
+    mount: input.mount ?? 'wall',
+    panel: input.option.runs.some(({ role }) => role === 'feeder'),
+    chargers: input.option.charging?.perCharger.length ?? 1,
+    words: endWords(input.option),
+  };
+  const fromX = stretches.find(({ place }) => place === 'end-building')?.x0 ?? x1;
+  return [
+    ...stretches
+      .filter(({ place }) => place === 'outdoors')
+      .flatMap((stretch) => groundOf(stretch, { frame, depthFt })),
+    ...rooms.flatMap((room) => roomOf(room, { frame, ptPerFtAlong })),
+    ...parkingPlace({
+      parking,
+      frame,
+      x: x1,
+      fromX,
+      routeFt: last?.routeFt ?? 3,
+      inside: last?.place !== 'outdoors',
+      depthFt,
+    }),
+    ...walls(profile, { frame, building: input.building }),
+    ...panelBox(panelCorner(profile, frame)),
+    ...startWords(input.option, panelCorner(profile, frame)),
+  ];
+}
+
+/** What the route starts with, left of the panel. */
+function startWords(option: EstimateOption, [x, y]: Point): Mark[] {
+  const run = mainRun(option);
+  const words = ['main panel', ...(run ? [`${run.ocpdA} A`] : [])];
+  return words.map((line, nth) => text({ at: [x - 3, y + 7 + nth * 10.5], text: line, anchor: 'end' }));
+}
+
+/** What stands at the end: a panel, chargers and their amperes. */
+function endWords(option: EstimateOption): string[] {
+  const feeder = option.runs.find(({ role }) => role === 'feeder');
+  const amps = option.runs
+    .filter(({ role, continuousA }) => role === 'branch-circuit' && continuousA > 0)
+    .map(({ continuousA }) => continuousA);
+  const chargers = option.charging?.perCharger.length ?? amps.length;
+  const alike = amps[0] !== undefined && amps.every((one) => one === amps[0]) ? `, ${amps[0]} A` : '';
+  return [
+    ...(feeder ? [`panel, ${feeder.ocpdA} A`] : []),
+    ...(chargers > 0 ? [`${chargers === 1 ? 'charger' : `${chargers} chargers`}${alike}`] : []),
+  ];
+}
+
+/** The panel hangs in the basement where there is one, else on the ground floor. */
+function panelCorner({ x0, startUnder }: Profile, frame: Frame): Point {
+  return [x0 - HOUSE_PT + PANEL_ASIDE_PT, yOf(frame, startUnder === 'basement' ? -1.2 : HEIGHT_FT.surface + 2)];
+}
+
+/** Walls wherever inside meets outside, and the cut around the house. */
+function walls(profile: Profile, { frame, building }: { frame: Frame; building: Parking['building'] }): Mark[] {
+  const { stretches, x0, startUnder } = profile;
+  const marks: Mark[] = [];
+  const places: Meeting[] = [{ x1: x0, place: 'house', under: startUnder }, ...stretches];
+  let houseFromX = x0 - HOUSE_PT;
+  places.forEach((here, nth) => {
+    const next = places[nth + 1];
+    const wall = wallBetween({ here, next, building });
+    if (!wall) return;
+    const topFt = wall.of === 'house' ? frame.houseTopFt : EAVE_FT;
+    const legs = here.index === undefined ? [] : [here.index];
+    marks.push(...outerWall({ x: here.x1, under: wall.under, through: here.leg?.through, topFt, legs }, frame));
+    if (here.place === 'house' && !hasAttic(stretches)) {
+      marks.push(breakLine([houseFromX, cutY(frame)], [here.x1 + 2.5, cutY(frame)]));
+    }
+    if (here.place === 'outdoors') houseFromX = here.x1;
+  });
+  const bottomFt = { basement: -8, crawl: -3.6, slab: -2 }[startUnder];
+  return [...marks, breakLine([x0 - HOUSE_PT, cutY(frame)], [x0 - HOUSE_PT, yOf(frame, bottomFt)])];
+}
+
+/** A stretch, or the room of the panel, as far as its end matters. */
+type Meeting = Pick<Stretch, 'x1' | 'place' | 'under'> & Partial<Pick<Stretch, 'index' | 'leg'>>;
+
+/** Whose wall stands at the end of a stretch, if any does. */
+function wallBetween(meeting: { here: Meeting; next: Meeting | undefined; building: Parking['building'] }) {
+  const { here, next, building } = meeting;
+  if (next === undefined) {
+    if (here.place === 'house') return { of: 'house', under: here.under } as const;
+    return here.place === 'outdoors' && building !== 'outdoor' ? ({ of: 'garage', under: 'slab' } as const) : undefined;
+  }
+  if (here.place === next.place || (here.place !== 'outdoors' && next.place !== 'outdoors')) return undefined;
+  const inside = here.place === 'outdoors' ? next : here;
+  return inside.place === 'house'
+    ? ({ of: 'house', under: inside.under } as const)
+    : ({ of: 'garage', under: 'slab' } as const);
+}
+
+function hasAttic(stretches: readonly Stretch[]): boolean {
+  return stretches.some(({ leg }) => leg.kind === 'attic');
+}
+
+/** The route itself, leg by leg, with what rises and falls between them. */
+function routeMarks(profile: Profile, frame: Frame): Mark[] {
+  const { stretches } = profile;
+  const [panelX, panelY] = panelCorner(profile, frame);
+  const first = stretches[0];
+  if (!first) return [];
+  const start: Mark = line({
+    points: [
+      [panelX + 5, yOf(frame, first.routeFt) < panelY ? panelY : panelY + 17],
+      at(frame, panelX + 5, first.routeFt),
+      at(frame, first.x0, first.routeFt),
+    ],
+    tone: 'route',
+    weightPt: 1.8,
+    legs: [0],
+  });
+  return [start, ...stretches.map((stretch, nth) => legMark(stretch, { next: stretches[nth + 1], frame }))];
+}
+
+function legMark(stretch: Stretch, { next, frame }: { next: Stretch | undefined; frame: Frame }): Mark {
+  const { x0, x1, routeFt, index, leg } = stretch;
+  const sag =
+    leg.kind === 'overhead-span'
+      ? [
+          at(frame, x0 + (x1 - x0) * 0.25, routeFt - 0.8),
+          at(frame, (x0 + x1) / 2, routeFt - 1.1),
+          at(frame, x0 + (x1 - x0) * 0.75, routeFt - 0.8),
+        ]
+      : [];
+  const points = [
+    at(frame, x0, routeFt),
+    ...sag,
+    at(frame, x1, routeFt),
+    ...(next ? [at(frame, x1, next.routeFt)] : []),
+  ];
+  return line({ points, tone: 'route', weightPt: 1.8, legs: [index] });
+}
+
+/** Thin lines that carry the ends of the legs from the skyline down to the section. */
+function projection({ blocks }: Skyline, { fromY, frame }: { fromY: number; frame: Frame }): Mark[] {
+  const ends = blocks.flatMap(({ stretch }, nth) => (nth === 0 ? [stretch.x0, stretch.x1] : [stretch.x1]));
+  return ends.map((x) =>
+    line({
+      points: [
+        [x, fromY],
+        [x, cutY(frame) - 3],
+      ],
+      tone: 'faint',
+      weightPt: 0.4,
+    }),
+  );
+}
+
+interface Foot {
+  input: SectionInput;
+  profile: Profile;
+  costs: LegCosts;
+  band: LabelBand;
+  frame: Frame;
+  topY: number;
+  widthPt: number;
+}
+
+/** Below the section: names of both ends, scale, notes, and the legend where numbers stand for legs. */
+function footOf({ input, profile, costs, band, frame, topY, widthPt }: Foot): { marks: Mark[]; bottomY: number } {
+  const labels = labelsOf(input, profile, costs.legs);
+  const scale = scaleBar(profile, { topY, leftX: EDGE_PT });
+  const exaggeration = frame.ptPerFtUp / profile.ptPerFtAlong;
+  const notes = notesOf({ exaggeration, costs, leftX: scale.rightX + 14, rightX: widthPt - EDGE_PT, topY });
+  const legendY = Math.max(scale.bottomY, notes.bottomY);
+  const legend = band.numbered
+    ? legendOf(labels, { topY: legendY + 4, leftX: EDGE_PT, rightX: widthPt - EDGE_PT })
+    : undefined;
+  return {
+    marks: [...scale.marks, ...notes.marks, ...(legend?.marks ?? [])],
+    bottomY: legend?.bottomY ?? legendY,
+  };
+}
+
+/** The drawing in sentences, for those who do not see it. */
+function inWords({ option, route }: SectionInput, costs: LegCosts): string {
+  const wholeFt = costs.legs.reduce((sum, { lengthFt }) => sum + lengthFt, 0);
+  const legs = costs.legs.map((cost) => {
+    const leg = route[cost.leg];
+    const planned = plannedLeg(option, cost.leg);
+    const method = planned ? `, ${wiringMethod(planned)}` : '';
+    return `${cost.leg + 1}: ${feet(cost.lengthFt)} ${leg ? LEG_WORDS[leg.kind] : ''}${method}, ${moneyOf(cost)}`;
+  });
+  if (legs.length === 0)
+    return 'Section from the panel to the car. Nothing new is run: the outlet that is there is used.';
+  const ends = `Both ends and the whole job: ${wholeDollars(costs.wholeJobCents)}.`;
+  return `Section along the route from the main panel to the car, ${feet(wholeFt)} in ${legs.length} legs. ${legs.join('; ')}. ${ends}`;
+}
