@@ -29,7 +29,7 @@ export function roomOf(room: Room, scale: { frame: Frame; ptPerFtAlong: number }
     ...below,
     ...(kind === 'finished-ceiling' ? [ceilingBoard(room, frame)] : []),
     ...(kind === 'finished-wall' ? studs(room, scale) : []),
-    ...(frame.houseTopFt >= HEIGHT_FT.roof ? attic(room, scale) : []),
+    ...(frame.houseTopFt >= HEIGHT_FT.roof && room.stretch?.place !== 'end-building' ? attic(room, scale) : []),
   ].map((mark) => ({ ...mark, legs }));
 }
 

@@ -25,7 +25,8 @@ const CHARGER_FT = 3.6;
 export const EAVE_FT = 7.6;
 export const RIDGE_FT = 10.4;
 
-interface Place {
+/** The parking place where it stands on the sheet. */
+export interface Place {
   parking: Parking;
   frame: Frame;
   /** Where the route ends on the sheet, and how high it is there. */
@@ -35,31 +36,38 @@ interface Place {
   fromX: number;
   /** Does the last leg run indoors? Then it rises in the wall. */
   inside: boolean;
+  /** Is anything run at all? */
+  routed: boolean;
   depthFt: number;
 }
 
-/** The parking place: ground, building or post, charger, car. */
-export function parkingPlace(place: Place): Mark[] {
-  const { parking, frame, x, fromX, depthFt } = place;
+/** The ground of the parking place, and the building on it. */
+export function parkingGround({ parking, frame, x, fromX, depthFt }: Place): Mark[] {
   const x1 = x + PARKING_PT;
-  const roofed = parking.building !== 'outdoor';
   return [
     ...earth({ x0: x, x1, hatch: 'earth' }, { frame, depthFt }),
-    ...(roofed
+    ...(isRoofed(parking)
       ? garage({ x0: fromX, x1 }, frame)
       : [line({ points: [at(frame, x, 0), at(frame, x1, 0)], weightPt: 1 })]),
+  ];
+}
+
+/** What stands on the parking place, over the last of the route: panel, charger, car, and their names. */
+export function parkingThings(place: Place): Mark[] {
+  const { parking, frame, x } = place;
+  const firstY = yOf(frame, CHARGER_FT + 0.2) - 4 - (parking.words.length - 1) * 11;
+  return [
     ...support(place),
     ...lastOfRoute(place),
     ...(parking.panel ? panelBox([x + PANEL_X, yOf(frame, CHARGER_FT + 1.2)]) : []),
     ...(parking.chargers > 0 ? charger(place) : []),
-    ...car([x + CAR_X, yOf(frame, roofed ? 0.15 : 0)]),
-    ...parking.words.map((words, nth) =>
-      text({
-        at: [x + CAR_X + 2, yOf(frame, CHARGER_FT + 0.2) - 4 - (parking.words.length - 1 - nth) * 11],
-        text: words,
-      }),
-    ),
+    ...car([x + CAR_X, yOf(frame, isRoofed(parking) ? 0.15 : 0)]),
+    ...parking.words.map((words, nth) => text({ at: [x + CAR_X + 2, firstY + nth * 11], text: words })),
   ];
+}
+
+function isRoofed({ building }: Parking): boolean {
+  return building !== 'outdoor';
 }
 
 function garage({ x0, x1 }: { x0: number; x1: number }, frame: Frame): Mark[] {
@@ -107,11 +115,12 @@ function support({ parking, frame, x }: Place): Mark[] {
 }
 
 /** From the end of the last leg up to the panel or the charger; red as all of our route. */
-function lastOfRoute({ parking, frame, x, routeFt, inside }: Place): Mark[] {
+function lastOfRoute(place: Place): Mark[] {
+  const { parking, frame, x, routeFt, inside } = place;
   const red = (points: Point[]): Mark => line({ points, tone: 'route', weightPt: 1.8 });
   const toX = x + (parking.panel ? PANEL_X + 5 : CHARGER_X);
   const toFt = CHARGER_FT;
-  if (!parking.panel && parking.chargers === 0) return [];
+  if (!place.routed || (!parking.panel && parking.chargers === 0)) return [];
   const crossFt = inside && routeFt < toFt ? toFt + 0.6 : routeFt;
   const rise = red([at(frame, x, routeFt), at(frame, x, crossFt), at(frame, toX, crossFt), at(frame, toX, toFt)]);
   if (!parking.panel || parking.chargers === 0) return [rise];
@@ -120,7 +129,7 @@ function lastOfRoute({ parking, frame, x, routeFt, inside }: Place): Mark[] {
     rise,
     red([
       [x + PANEL_X + 10, y],
-      [x + CHARGER_X, y],
+      [x + CHARGER_X - 4.5, y],
     ]),
   ];
 }

@@ -4,13 +4,14 @@ import { type LegCost, type LegCosts, legCosts } from '../estimate/leg-costs.ts'
 import { namesBelow, undergroundOf } from './buried-lines.ts';
 import { type Drawing, line, type Mark, type Point, text } from './drawing.ts';
 import { groundDepthFt, groundOf } from './ground.ts';
-import { breakLine, cutY, outerWall, type Room, roomOf } from './house.ts';
+import { cutY, type Room, roomOf } from './house.ts';
 import { type LabelBand, type LegLabel, labelBand } from './leg-labels.ts';
-import { EAVE_FT, PARKING_PT, type Parking, panelBox, parkingPlace, RIDGE_FT } from './parking.ts';
+import { PARKING_PT, type Parking, type Place, panelBox, parkingGround, parkingThings, RIDGE_FT } from './parking.ts';
 import { HEIGHT_FT, type Profile, profileOf, type Stretch } from './profile.ts';
 import { legendOf, notesOf, scaleBar } from './section-notes.ts';
 import { at, type Frame, yOf } from './sheet-frame.ts';
 import { blockHeightPt, SKYLINE_PT, type Skyline, skylineMarks, skylineOf } from './skyline.ts';
+import { hasAttic, walls } from './walls.ts';
 import { feet, LEG_WORDS, wholeDollars, wiringMethod } from './wording.ts';
 
 /** What a section is drawn of: the option as estimated, and the route that it follows. */
@@ -154,41 +155,51 @@ function roomBelow({ stretches, x0, startUnder }: Profile, frame: Frame, widthPt
 
 /** Everything that the route passes, from the panel to the car. */
 function scenery(input: SectionInput, { profile, frame }: { profile: Profile; frame: Frame }): Mark[] {
-  const { stretches, ptPerFtAlong, startUnder, x0, x1 } = profile;
+  const { stretches, ptPerFtAlong, startUnder, x0 } = profile;
   const depthFt = groundDepthFt(stretches);
-  const last = stretches.at(-1);
+  const place = placeOf(input, { profile, frame });
   const rooms: Room[] = [
     { x0: x0 - HOUSE_PT, x1: x0, under: startUnder },
     ...stretches
       .filter(({ place }) => place !== 'outdoors')
       .map((stretch) => ({ x0: stretch.x0, x1: stretch.x1, under: stretch.under, stretch })),
   ];
-  const parking: Parking = {
-    building: input.building,
-    mount: input.mount ?? 'wall',
-    panel: input.option.runs.some(({ role }) => role === 'feeder'),
-    chargers: input.option.charging?.perCharger.length ?? 1,
-    words: endWords(input.option),
-  };
-  const fromX = stretches.find(({ place }) => place === 'end-building')?.x0 ?? x1;
   return [
     ...stretches
       .filter(({ place }) => place === 'outdoors')
       .flatMap((stretch) => groundOf(stretch, { frame, depthFt })),
     ...rooms.flatMap((room) => roomOf(room, { frame, ptPerFtAlong })),
-    ...parkingPlace({
-      parking,
-      frame,
-      x: x1,
-      fromX,
-      routeFt: last?.routeFt ?? 3,
-      inside: last?.place !== 'outdoors',
-      depthFt,
-    }),
-    ...walls(profile, { frame, building: input.building }),
+    ...parkingGround(place),
+    ...walls(profile, { frame, building: input.building, roomPt: HOUSE_PT }),
+    ...parkingThings(place),
     ...panelBox(panelCorner(profile, frame)),
     ...startWords(input.option, panelCorner(profile, frame)),
   ];
+}
+
+/** The parking place at the end of the route. */
+function placeOf(
+  { option, building, mount }: SectionInput,
+  { profile, frame }: { profile: Profile; frame: Frame },
+): Place {
+  const { stretches, x1 } = profile;
+  const last = stretches.at(-1);
+  return {
+    parking: {
+      building,
+      mount: mount ?? 'wall',
+      panel: option.runs.some(({ role }) => role === 'feeder'),
+      chargers: option.charging?.perCharger.length ?? 1,
+      words: endWords(option),
+    },
+    frame,
+    x: x1,
+    fromX: stretches.find(({ place }) => place === 'end-building')?.x0 ?? x1,
+    routeFt: last?.routeFt ?? 3,
+    inside: last?.place !== 'outdoors',
+    routed: last !== undefined,
+    depthFt: groundDepthFt(stretches),
+  };
 }
 
 /** What the route starts with, left of the panel. */
@@ -215,49 +226,6 @@ function endWords(option: EstimateOption): string[] {
 /** The panel hangs in the basement where there is one, else on the ground floor. */
 function panelCorner({ x0, startUnder }: Profile, frame: Frame): Point {
   return [x0 - HOUSE_PT + PANEL_ASIDE_PT, yOf(frame, startUnder === 'basement' ? -1.2 : HEIGHT_FT.surface + 2)];
-}
-
-/** Walls wherever inside meets outside, and the cut around the house. */
-function walls(profile: Profile, { frame, building }: { frame: Frame; building: Parking['building'] }): Mark[] {
-  const { stretches, x0, startUnder } = profile;
-  const marks: Mark[] = [];
-  const places: Meeting[] = [{ x1: x0, place: 'house', under: startUnder }, ...stretches];
-  let houseFromX = x0 - HOUSE_PT;
-  places.forEach((here, nth) => {
-    const next = places[nth + 1];
-    const wall = wallBetween({ here, next, building });
-    if (!wall) return;
-    const topFt = wall.of === 'house' ? frame.houseTopFt : EAVE_FT;
-    const legs = here.index === undefined ? [] : [here.index];
-    marks.push(...outerWall({ x: here.x1, under: wall.under, through: here.leg?.through, topFt, legs }, frame));
-    if (here.place === 'house' && !hasAttic(stretches)) {
-      marks.push(breakLine([houseFromX, cutY(frame)], [here.x1 + 2.5, cutY(frame)]));
-    }
-    if (here.place === 'outdoors') houseFromX = here.x1;
-  });
-  const bottomFt = { basement: -8, crawl: -3.6, slab: -2 }[startUnder];
-  return [...marks, breakLine([x0 - HOUSE_PT, cutY(frame)], [x0 - HOUSE_PT, yOf(frame, bottomFt)])];
-}
-
-/** A stretch, or the room of the panel, as far as its end matters. */
-type Meeting = Pick<Stretch, 'x1' | 'place' | 'under'> & Partial<Pick<Stretch, 'index' | 'leg'>>;
-
-/** Whose wall stands at the end of a stretch, if any does. */
-function wallBetween(meeting: { here: Meeting; next: Meeting | undefined; building: Parking['building'] }) {
-  const { here, next, building } = meeting;
-  if (next === undefined) {
-    if (here.place === 'house') return { of: 'house', under: here.under } as const;
-    return here.place === 'outdoors' && building !== 'outdoor' ? ({ of: 'garage', under: 'slab' } as const) : undefined;
-  }
-  if (here.place === next.place || (here.place !== 'outdoors' && next.place !== 'outdoors')) return undefined;
-  const inside = here.place === 'outdoors' ? next : here;
-  return inside.place === 'house'
-    ? ({ of: 'house', under: inside.under } as const)
-    : ({ of: 'garage', under: 'slab' } as const);
-}
-
-function hasAttic(stretches: readonly Stretch[]): boolean {
-  return stretches.some(({ leg }) => leg.kind === 'attic');
 }
 
 /** The route itself, leg by leg, with what rises and falls between them. */
