@@ -1,0 +1,240 @@
+import type { Estimate } from '../server/estimate/answer.ts';
+import type { PriceItem, PriceItemInput } from '../server/estimate/price-book.ts';
+import type { Json, JsonObject } from './json.ts';
+
+/** One thing that the server refuses, at its dotted path. */
+export interface FieldProblem {
+  path: string;
+  message: string;
+}
+
+/** An answer that is a problem (RFC 9457), or no answer at all: then `status` is 0. */
+export class ApiProblem extends Error {
+  readonly status: number;
+  readonly errors: readonly FieldProblem[];
+  constructor({ status, message, errors = [] }: { status: number; message: string; errors?: readonly FieldProblem[] }) {
+    super(message);
+    this.name = 'ApiProblem';
+    this.status = status;
+    this.errors = errors;
+  }
+}
+
+/** A resource as it was read: what it holds, and the tag that a change of it has to show. */
+export interface Tagged<Resource> {
+  resource: Resource;
+  etag: string;
+}
+
+/** A project as the server keeps it. `draft` is what the page holds half typed. */
+export interface Project {
+  id: string;
+  revision: number;
+  title: string;
+  description: JsonObject | null;
+  draft?: Json;
+  archived: boolean;
+  createdAt: string;
+  updatedAt: string;
+}
+
+/** A page of a list. */
+export interface Listed<Item> {
+  items: Item[];
+  page: number;
+  pageSize: number;
+  total: number;
+}
+
+/** Settings of the whole installation. */
+export interface Settings {
+  revision: number;
+  businessName?: string;
+  address?: string;
+  licenceNumber?: string;
+  defaultTerms?: JsonObject;
+}
+
+interface Call {
+  method?: 'GET' | 'POST' | 'PUT' | 'DELETE';
+  body?: unknown;
+  etag?: string;
+  signal?: AbortSignal | undefined;
+  /** Lets the request end after the page was left; bodies up to 64 kB. */
+  keepalive?: boolean;
+}
+
+async function call(path: string, { method = 'GET', body, etag, signal, keepalive }: Call = {}): Promise<Response> {
+  const headers: Record<string, string> = { accept: 'application/json, application/pdf' };
+  if (body !== undefined) headers['content-type'] = 'application/json';
+  if (etag !== undefined) headers['if-match'] = etag;
+  const request: RequestInit = { method, headers, keepalive: keepalive ?? false };
+  if (body !== undefined) request.body = JSON.stringify(body);
+  if (signal) request.signal = signal;
+  let response: Response;
+  try {
+    response = await fetch(path, request);
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    throw new ApiProblem({ status: 0, message: 'The server does not answer. What you typed is kept on this page.' });
+  }
+  if (response.ok) return response;
+  throw await problemOf(response);
+}
+
+async function problemOf(response: Response): Promise<ApiProblem> {
+  const { status } = response;
+  const problem: unknown = await response.json().catch(() => undefined);
+  const { detail, title, errors } = (problem ?? {}) as { detail?: string; title?: string; errors?: FieldProblem[] };
+  return new ApiProblem({
+    status,
+    message: detail ?? title ?? `The server answered ${status} without saying why.`,
+    ...(errors && { errors }),
+  });
+}
+
+async function tagged<Resource>(response: Response): Promise<Tagged<Resource>> {
+  return { resource: (await response.json()) as Resource, etag: response.headers.get('etag') ?? '' };
+}
+
+const segment = encodeURIComponent;
+
+/** Asks for the estimate of a description, saved or not. @throws {ApiProblem} 422 with the path of each bad field */
+export async function postEstimate({
+  description,
+  parts,
+  signal,
+}: {
+  description: Json;
+  parts: 'core' | 'all';
+  signal?: AbortSignal;
+}): Promise<Estimate> {
+  const path = parts === 'core' ? '/api/estimates?parts=core' : '/api/estimates';
+  return (await call(path, { method: 'POST', body: description, signal })).json() as Promise<Estimate>;
+}
+
+/** The estimate as a PDF. @throws {ApiProblem} */
+export async function estimatePdf(description: Json, optionId: string): Promise<Blob> {
+  const path = `/api/estimates/pdf?paper=estimate&pageSize=letter&option=${segment(optionId)}`;
+  return (await call(path, { method: 'POST', body: description })).blob();
+}
+
+/** The line items of an option as CSV. @throws {ApiProblem} */
+export async function estimateCsv(description: Json, optionId: string): Promise<Blob> {
+  return (
+    await call(`/api/estimates/lines.csv?option=${segment(optionId)}`, { method: 'POST', body: description })
+  ).blob();
+}
+
+/** Projects, newest change first. @throws {ApiProblem} */
+export async function listProjects(search: string): Promise<Listed<Project>> {
+  return (await call(`/api/projects?search=${segment(search)}`)).json() as Promise<Listed<Project>>;
+}
+
+/** @throws {ApiProblem} 404 */
+export async function readProject(id: string): Promise<Tagged<Project>> {
+  return tagged(await call(`/api/projects/${segment(id)}`));
+}
+
+/** What a project is saved with. */
+export interface ProjectBody {
+  title: string;
+  description: Json | null;
+  draft?: Json;
+}
+
+/** @throws {ApiProblem} */
+export async function createProject(body: ProjectBody): Promise<Tagged<Project>> {
+  return tagged(await call('/api/projects', { method: 'POST', body }));
+}
+
+/** @throws {ApiProblem} 412 when somebody else saved meanwhile */
+export async function saveProject(
+  id: string,
+  { body, etag, keepalive = false }: { body: ProjectBody; etag: string; keepalive?: boolean },
+): Promise<Tagged<Project>> {
+  return tagged(await call(`/api/projects/${segment(id)}`, { method: 'PUT', body, etag, keepalive }));
+}
+
+/** Takes a project away; it can be restored for 30 days. @throws {ApiProblem} */
+export async function deleteProject(id: string): Promise<void> {
+  const { etag } = await readProject(id);
+  await call(`/api/projects/${segment(id)}`, { method: 'DELETE', etag });
+}
+
+/** @throws {ApiProblem} 404 after 30 days */
+export async function restoreProject(id: string): Promise<void> {
+  await call(`/api/projects/${segment(id)}/restore`, { method: 'POST' });
+}
+
+/** The estimate of a project as it was saved. @throws {ApiProblem} */
+export async function projectEstimate(id: string, signal?: AbortSignal): Promise<Estimate> {
+  return (await call(`/api/projects/${segment(id)}/estimate?parts=core`, { signal })).json() as Promise<Estimate>;
+}
+
+/** A page of the price book. @throws {ApiProblem} */
+export async function listItems(
+  { search, category, page }: { search: string; category: string; page: number },
+  signal?: AbortSignal,
+): Promise<Listed<PriceItem>> {
+  const query = new URLSearchParams({ page: String(page) });
+  if (search) query.set('search', search);
+  if (category) query.set('category', category);
+  return (await call(`/api/price-book/items?${query}`, { signal })).json() as Promise<Listed<PriceItem>>;
+}
+
+/** The categories that the book's items are in, in order. Reads the whole list once, page by page. @throws {ApiProblem} */
+export async function listCategories(): Promise<string[]> {
+  const found = new Set<string>();
+  for (let page = 1, pages = 1; page <= pages; page += 1) {
+    const { items, total, pageSize } = await listItems({ search: '', category: '', page });
+    for (const { category } of items) found.add(category);
+    pages = Math.ceil(total / pageSize);
+  }
+  return [...found].sort((a, b) => a.localeCompare(b));
+}
+
+const itemPath = (key: string) => `/api/price-book/items/${segment(key)}`;
+
+/** @throws {ApiProblem} 404 */
+export async function readItem(key: string): Promise<Tagged<PriceItem>> {
+  return tagged(await call(itemPath(key)));
+}
+
+/** @throws {ApiProblem} 412 when somebody else changed it meanwhile, 422 with paths */
+export async function saveItem(item: PriceItemInput, etag: string): Promise<Tagged<PriceItem>> {
+  return tagged(await call(itemPath(item.key), { method: 'PUT', body: item, etag }));
+}
+
+/** @throws {ApiProblem} 409 when the key is taken, 422 with paths */
+export async function createItem(item: Json): Promise<Tagged<PriceItem>> {
+  return tagged(await call('/api/price-book/items', { method: 'POST', body: item }));
+}
+
+/** @throws {ApiProblem} */
+export async function removeItem(key: string, etag: string): Promise<void> {
+  await call(itemPath(key), { method: 'DELETE', etag });
+}
+
+/** What an item once was, and the book's revision that it came with. */
+export interface HistoryRow {
+  bookRevision: number;
+  at: string;
+  item: PriceItem;
+}
+
+/** Prices that an item had, newest first. @throws {ApiProblem} */
+export async function itemHistory(key: string): Promise<HistoryRow[]> {
+  const { items } = (await (await call(`${itemPath(key)}/history`)).json()) as { items: HistoryRow[] };
+  return items;
+}
+
+/** @throws {ApiProblem} */
+export async function readSettings(): Promise<Tagged<Settings>> {
+  return tagged(await call('/api/settings'));
+}
+
+/** @throws {ApiProblem} 412, 422 */
+export async function saveSettings(settings: Json, etag: string): Promise<Tagged<Settings>> {
+  return tagged(await call('/api/settings', { method: 'PUT', body: settings, etag }));
+}

@@ -1,0 +1,5 @@
+/** A day such as 2026-03-02, or a moment, as people read it: `Mar 2, 2026`. What is no date stays as it is. */
+export function dayOf(iso: string): string {
+  const day = new Date(iso.length > 10 ? iso : `${iso}T00:00:00`);
+  return Number.isNaN(day.getTime()) ? iso : day.toLocaleDateString('en-US', { dateStyle: 'medium' });
+}

@@ -1,0 +1,53 @@
+import type { Json } from '../json.ts';
+
+/** A field of what is stated: its value, what the server says of it, and what to do with another value. */
+export interface Field {
+  /** Dotted path, such as `route.0.lengthFt`. */
+  path: string;
+  /** As typed or chosen; undefined where nothing was. */
+  value: Json | undefined;
+  /** What holds where nothing was stated: the last answer gave it back. */
+  filled: Json | undefined;
+  problem: string | undefined;
+  onChange: (value: Json | undefined) => void;
+}
+
+/** What is stated, as its fields. Parts ask for a field by its path and change nothing else. */
+export interface Form {
+  field: (path: string) => Field;
+  /** The value at a path, or what holds where nothing was stated. */
+  value: (path: string) => Json | undefined;
+  set: (path: string, value: Json | undefined) => void;
+}
+
+/** How a number is written: as it is, cents as dollars, basis points as percent. */
+export type Scale = 'plain' | 'dollars' | 'percent';
+
+/** What an emptied field says: nobody knows (null), nothing (left out), or still something that is missing. */
+export type Emptied = 'unknown' | 'unstated' | 'missing';
+
+/** Writes a stated number into its field. */
+export function written(value: Json | undefined, scale: Scale): string {
+  if (value === undefined) return '';
+  if (value === null) return 'not known';
+  if (typeof value !== 'number') return typeof value === 'string' ? value : JSON.stringify(value);
+  return scale === 'plain' ? String(value) : String(Number((value / 100).toFixed(4)));
+}
+
+const NUMBER = /^[-+]?(?:\d{1,3}(?:,\d{3})+|\d*)(?:\.\d*)?$/;
+
+/**
+ * Reads what was typed. What is no number stays a text: the server refuses it at its path, and nothing is lost.
+ * Dollars and percent become hundredths; what is left of the binary fraction is cut off beyond the sixth decimal.
+ */
+export function read(typed: string, { scale, emptied }: { scale: Scale; emptied: Emptied }): Json | undefined {
+  const text = typed.trim();
+  if (text === '' || text.toLowerCase() === 'not known' || text === '?') {
+    if (emptied === 'unknown') return null;
+    return emptied === 'unstated' ? undefined : text;
+  }
+  const bare = text.replace(/^\$/, '').replace(/ ?%$/, '');
+  if (!NUMBER.test(bare) || !/\d/.test(bare)) return text;
+  const number = Number(bare.replaceAll(',', ''));
+  return scale === 'plain' ? number : Number((number * 100).toFixed(6));
+}

@@ -1,0 +1,47 @@
+import { useQuery } from '@tanstack/react-query';
+import { exactDollars, number } from '../../server/drawing/wording.ts';
+import type { PriceItem } from '../../server/estimate/price-book.ts';
+import { itemHistory } from '../api.ts';
+import { dayOf } from '../parts/dates.ts';
+
+/** Every price that an item had, newest first. */
+export function PriceHistory({ item }: { item: PriceItem }) {
+  const history = useQuery({
+    queryKey: ['history', item.key, item.revision],
+    queryFn: () => itemHistory(item.key),
+  });
+  const isMoney = item.kind === 'price' || item.kind === 'rate';
+  const point = (value: number) => (isMoney ? `$${exactDollars(value)}` : number(value, 4));
+  if (history.error) return <p>{history.error.message}</p>;
+  return (
+    <table className="history">
+      <caption>What it was, newest first</caption>
+      <thead>
+        <tr>
+          <th scope="col">Changed</th>
+          <th scope="col">Book</th>
+          <th scope="col" className="figure">
+            Low
+          </th>
+          <th scope="col" className="figure">
+            Likely
+          </th>
+          <th scope="col" className="figure">
+            High
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {(history.data ?? []).map((row) => (
+          <tr key={`${row.bookRevision} ${row.at}`}>
+            <td>{dayOf(row.at)}</td>
+            <td>revision {row.bookRevision}</td>
+            <td className="figure">{point(row.item.low)}</td>
+            <td className="figure">{point(row.item.likely)}</td>
+            <td className="figure">{point(row.item.high)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

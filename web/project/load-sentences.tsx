@@ -1,0 +1,105 @@
+import type { Json } from '../json.ts';
+import type { Form } from '../parts/field.ts';
+import { ListWords } from '../parts/list-words.tsx';
+import { ChoiceWord, NumberWord, TextWord } from '../parts/word-fields.tsx';
+import { type Choice, choices, eitherOr } from '../parts/words.ts';
+import { Sentence } from './sentence.tsx';
+
+const LOAD: Choice[] = [
+  { value: 'unknown', label: 'not known' },
+  { value: 'measured', label: 'measured' },
+  { value: 'listed', label: 'a list of what it has' },
+];
+const APPLIANCE = choices(['fastened', 'range', 'dryer', 'motor'], { fastened: 'fastened in place' });
+const HEATING = choices(['none', 'central-electric', 'separate-units', 'heat-pump', 'thermal-storage'], {
+  none: 'not electric',
+  'central-electric': 'central electric',
+});
+
+/** What choosing another method begins with; nothing that was not said is filled in. */
+function blankLoad(method: Json | undefined): Json {
+  if (method === 'measured') return { method, peakA: '', days: '' };
+  if (method === 'listed') {
+    return { method, floorAreaFt2: '', appliances: [], heating: { kind: 'none', va: 0 }, cooling: { va: 0 } };
+  }
+  return { method: 'unknown' };
+}
+
+/** What the house draws already: not known, measured, or a list. */
+export function LoadSentences({ form }: { form: Form }) {
+  const { field, value, set } = form;
+  const method = value('site.load.method');
+  return (
+    <>
+      <Sentence>
+        The house&rsquo;s load is{' '}
+        <ChoiceWord
+          field={{ ...field('site.load.method'), onChange: (to) => set('site.load', blankLoad(to)) }}
+          label="How the load is known"
+          choices={LOAD}
+        />
+        {method === 'measured' ? (
+          <>
+            : a peak of <NumberWord field={field('site.load.peakA')} label="Measured peak, in amperes" /> A over{' '}
+            <NumberWord field={field('site.load.days')} label="Days measured" /> days.
+          </>
+        ) : (
+          '.'
+        )}
+      </Sentence>
+      {method === 'listed' && <ListedLoad form={form} />}
+    </>
+  );
+}
+
+function ListedLoad({ form }: { form: Form }) {
+  const { field } = form;
+  return (
+    <>
+      <Sentence>
+        <NumberWord field={field('site.load.floorAreaFt2')} label="Floor area, in square feet" /> ft² with{' '}
+        <NumberWord
+          field={field('site.load.smallApplianceCircuits')}
+          label="Small-appliance circuits"
+          emptied="unstated"
+        />{' '}
+        small-appliance and{' '}
+        <NumberWord field={field('site.load.laundryCircuits')} label="Laundry circuits" emptied="unstated" /> laundry
+        circuits.
+      </Sentence>
+      <Appliances form={form} />
+      <Sentence>
+        Heating is <ChoiceWord field={field('site.load.heating.kind')} label="Kind of heating" choices={HEATING} /> with{' '}
+        <NumberWord field={field('site.load.heating.va')} label="Heating, in volt-amperes" /> VA; cooling draws{' '}
+        <NumberWord field={field('site.load.cooling.va')} label="Cooling, in volt-amperes" /> VA. Heating or cooling{' '}
+        <ChoiceWord
+          field={field('site.load.addingHeatOrCooling')}
+          label="Is heating or cooling added"
+          choices={eitherOr('is added with this work', 'stays as it is')}
+        />
+        .
+      </Sentence>
+    </>
+  );
+}
+
+function Appliances({ form }: { form: Form }) {
+  const { field } = form;
+  return (
+    <ListWords
+      form={form}
+      path="site.load.appliances"
+      what="appliance"
+      emptied={[]}
+      blank={() => ({ name: '', va: '' })}
+    >
+      {({ at, number }) => (
+        <>
+          <TextWord field={field(`${at}.name`)} label={`Name of appliance ${number}`} />{' '}
+          <NumberWord field={field(`${at}.va`)} label={`Appliance ${number}, in volt-amperes`} /> VA,{' '}
+          <ChoiceWord field={field(`${at}.kind`)} label={`Kind of appliance ${number}`} choices={APPLIANCE} />
+        </>
+      )}
+    </ListWords>
+  );
+}

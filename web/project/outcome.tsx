@@ -1,0 +1,99 @@
+import type { EstimateOption } from '../../server/estimate/answer.ts';
+import { FindingsList } from './findings-list.tsx';
+import { LineItems } from './line-items.tsx';
+import { OptionSchedule } from './option-schedule.tsx';
+import { answeredRoute } from './project-sheet.tsx';
+import { TotalsChain } from './totals-chain.tsx';
+import { useChanges } from './use-changes.ts';
+import type { Answer } from './use-estimate.ts';
+import { LaborTables, WireList } from './work-tables.tsx';
+
+interface OutcomeProps {
+  answer: Answer;
+  option: EstimateOption | undefined;
+  leg: number;
+  onSelectLeg: (leg: number) => void;
+  onOpenOption: (optionId: string) => void;
+}
+
+/** What follows from it: the options side by side, then the open one in full. */
+export function Outcome({ answer, option, leg, onSelectLeg, onOpenOption }: OutcomeProps) {
+  const { estimate, ranged } = answer;
+  const changes = useChanges(estimate);
+  return (
+    <div className="outcome">
+      <Refusals answer={answer} />
+      {estimate && option && (
+        <div className={answer.problems.size > 0 ? 'answer older' : 'answer'}>
+          <OptionSchedule
+            estimate={estimate}
+            ranged={ranged}
+            changes={changes}
+            openId={option.id}
+            onOpen={onOpenOption}
+          />
+          <LineItems
+            option={option}
+            route={answeredRoute(answer, option)}
+            selectedLeg={leg}
+            onSelectLeg={onSelectLeg}
+          />
+          <div className="pair">
+            <TotalsChain totals={option.totals} />
+            <FindingsList option={option} onSelectLeg={onSelectLeg} />
+          </div>
+          <WireList runs={option.runs} />
+          <LaborTables option={option} />
+          <footer className="notices">
+            {estimate.notices.map((notice) => (
+              <p key={notice}>{notice}</p>
+            ))}
+            <p>Price book at revision {estimate.bookRevision}.</p>
+          </footer>
+        </div>
+      )}
+    </div>
+  );
+}
+
+/** What keeps the draft from being estimated; each leads to its field. */
+function Refusals({ answer: { problems, failure, estimate } }: { answer: Answer }) {
+  if (failure !== undefined) {
+    return (
+      <p className="refusals" role="status">
+        {failure}
+      </p>
+    );
+  }
+  if (problems.size === 0) return null;
+  return (
+    <section className="refusals" aria-live="polite" aria-label="What is missing">
+      <p>{estimate ? 'The figures below are those of the last complete statement. To go on:' : 'To get an answer:'}</p>
+      <ul>
+        {[...problems].map(([path, message]) => (
+          <li key={path}>
+            <button type="button" className="text-button" onClick={() => focusField(path)}>
+              {path === '' ? 'the whole' : path}
+            </button>{' '}
+            {message}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Brings the field of a path into view and into focus, or the nearest one above it. */
+function focusField(path: string): void {
+  const steps = path.split('.');
+  for (let length = steps.length; length > 0; length -= 1) {
+    const nearest = steps.slice(0, length).join('.');
+    const field = document.querySelector<HTMLElement>(
+      `[data-path="${CSS.escape(nearest)}"], [data-path^="${CSS.escape(nearest)}."]`,
+    );
+    if (!field) continue;
+    field.closest('details')?.setAttribute('open', '');
+    field.focus();
+    return;
+  }
+}

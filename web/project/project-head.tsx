@@ -1,0 +1,103 @@
+import { useState } from 'react';
+import type { EstimateOption } from '../../server/estimate/answer.ts';
+import { estimateCsv, estimatePdf } from '../api.ts';
+import type { JsonObject } from '../json.ts';
+import { dayOf } from '../parts/dates.ts';
+import type { Form } from '../parts/field.ts';
+import { TextButton, TextWord } from '../parts/word-fields.tsx';
+import { textOf } from './draft.ts';
+import type { Answer } from './use-estimate.ts';
+import type { SavingState } from './use-saving.ts';
+
+interface HeadProps {
+  form: Form;
+  draft: JsonObject;
+  answer: Answer;
+  option: EstimateOption | undefined;
+  saving: { state: SavingState; keepMine: () => void };
+  onTakeTheirs: () => void;
+}
+
+/** The title block: what project this is, whether it is kept, and the papers that can be taken along. */
+export function ProjectHead({ form, draft, answer, option, saving, onTakeTheirs }: HeadProps) {
+  const asOf = answer.estimate?.description.asOf;
+  return (
+    <header className="project-head">
+      <h1>
+        <TextWord field={form.field('title')} label="Title of the project" isWide />
+      </h1>
+      <div className="project-facts">
+        <SavedWord state={saving.state} />
+        {asOf !== undefined && <span>prices of {dayOf(asOf)}</span>}
+        {option && <Papers draft={draft} option={option} isReady={answer.verdict === 'valid'} />}
+      </div>
+      {saving.state.is === 'conflict' && (
+        <p className="conflict" role="alert">
+          Somebody else saved this project meanwhile ({dayOf(saving.state.theirs.resource.updatedAt)}). Nothing of yours
+          is lost: <TextButton onPress={onTakeTheirs}>take theirs</TextButton> or{' '}
+          <TextButton onPress={saving.keepMine}>keep mine, over theirs</TextButton>
+        </p>
+      )}
+    </header>
+  );
+}
+
+const SAVED: Record<SavingState['is'], string> = {
+  saved: 'saved',
+  saving: 'saving',
+  unsaved: 'not saved yet',
+  conflict: 'not saved',
+};
+
+function SavedWord({ state }: { state: SavingState }) {
+  const why = state.is === 'unsaved' ? state.why : undefined;
+  return (
+    <span className="saved-word" role="status">
+      {SAVED[state.is]}
+      {why !== undefined && `: ${why}`}
+    </span>
+  );
+}
+
+/** Hands a file to the browser under a name. */
+function download(blob: Blob, name: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+function Papers({ draft, option, isReady }: { draft: JsonObject; option: EstimateOption; isReady: boolean }) {
+  const [doing, setDoing] = useState<string>();
+  const [failure, setFailure] = useState<string>();
+  const name = textOf(draft.title, 'estimate').replace(/[^\p{L}\p{N}]+/gu, '-');
+  const take = async (ending: 'pdf' | 'csv') => {
+    setFailure(undefined);
+    setDoing(ending);
+    try {
+      const blob = await (ending === 'pdf' ? estimatePdf(draft, option.id) : estimateCsv(draft, option.id));
+      download(blob, `${name}.${ending}`);
+    } catch (error) {
+      setFailure(error instanceof Error ? error.message : String(error));
+    } finally {
+      setDoing(undefined);
+    }
+  };
+  return (
+    <span className="papers">
+      {(['pdf', 'csv'] as const).map((ending) => (
+        <button
+          key={ending}
+          type="button"
+          className="paper-button"
+          disabled={!isReady || doing !== undefined}
+          onClick={() => take(ending)}
+        >
+          {ending === 'pdf' ? 'PDF' : 'CSV'}
+        </button>
+      ))}
+      <span role="status">{failure}</span>
+    </span>
+  );
+}

@@ -1,0 +1,179 @@
+import { useState } from 'react';
+import { FieldError, Input, Label, TextField } from 'react-aria-components';
+import { guessedFeet, LEG_WORDS } from '../../server/drawing/wording.ts';
+import { parseRouteLine, printRouteLine } from '../../server/estimate/route-line.ts';
+import { isObject, type Json, type JsonObject, moved } from '../json.ts';
+import type { Form } from '../parts/field.ts';
+import { TextButton } from '../parts/word-fields.tsx';
+import { blankLeg, legsOf } from './draft.ts';
+import { LegSentences } from './leg-sentences.tsx';
+import { Part } from './sentence.tsx';
+
+interface RouteEditorProps {
+  form: Form;
+  draft: JsonObject;
+  /** The leg that is open, from 0; the drawing and this list share it. */
+  selected: number;
+  onSelect: (leg: number) => void;
+}
+
+/** The legs as one line, or nothing while a leg is half typed. */
+function lineOf(route: Json | undefined): string | undefined {
+  if (typeof route === 'string') return route;
+  if (!Array.isArray(route)) return undefined;
+  try {
+    return printRouteLine(route as Record<string, unknown>[]);
+  } catch {
+    return undefined; // a half-typed leg has no line yet; the legs below say what is missing
+  }
+}
+
+/** Reads a line as legs; a line that cannot be read stays a text, and the server says which words it did not know. */
+function routeOfLine(line: string): Json {
+  if (line.trim() === '') return [];
+  try {
+    return parseRouteLine(line) as Json[];
+  } catch {
+    return line;
+  }
+}
+
+/** The length of a leg as far as it can be read. */
+function lengthOf({ lengthFt }: JsonObject): string {
+  if (typeof lengthFt === 'number') return guessedFeet(lengthFt);
+  if (!isObject(lengthFt)) return 'not stated';
+  const { low, likely, high } = lengthFt;
+  const isRead = typeof low === 'number' && typeof likely === 'number' && typeof high === 'number';
+  return isRead ? guessedFeet({ low, likely, high }) : 'not stated';
+}
+
+/** The route: one line of text, and the same legs one by one. */
+export function RouteEditor({ form, draft, selected, onSelect }: RouteEditorProps) {
+  const { route } = draft;
+  const legs = legsOf(draft);
+  return (
+    <Part title="Route" aside={<span className="aside">from the panel to the car</span>}>
+      <RouteLine form={form} />
+      {typeof route === 'string' ? (
+        <p className="hint">The legs follow as soon as the line can be read.</p>
+      ) : (
+        <LegList form={form} legs={legs} selected={selected} onSelect={onSelect} />
+      )}
+    </Part>
+  );
+}
+
+function RouteLine({ form }: { form: Form }) {
+  const [typed, setTyped] = useState<string>();
+  const { value, problem, onChange } = form.field('route');
+  const printed = lineOf(value);
+  return (
+    <TextField
+      className="route-line"
+      value={typed ?? printed ?? ''}
+      onChange={(line) => {
+        setTyped(line);
+        onChange(routeOfLine(line));
+      }}
+      isInvalid={problem !== undefined}
+      validationBehavior="aria"
+    >
+      <Label>Route line</Label>
+      <Input
+        data-path="route"
+        placeholder={
+          printed === undefined ? 'a leg is half typed' : '35 joists, 41 lawn-trench clay, 9 concrete-cut 4in'
+        }
+        autoComplete="off"
+        spellCheck={false}
+        onBlur={() => setTyped(undefined)}
+      />
+      <FieldError className="word-problem">{problem}</FieldError>
+    </TextField>
+  );
+}
+
+function LegList({ form, legs, selected, onSelect }: Omit<RouteEditorProps, 'draft'> & { legs: JsonObject[] }) {
+  const put = (route: JsonObject[], open: number) => {
+    form.set('route', route);
+    onSelect(Math.max(0, Math.min(open, route.length - 1)));
+  };
+  return (
+    <>
+      <ol className="legs">
+        {legs
+          .map((leg, at) => ({ leg, at, path: `route.${at}` }))
+          .map(({ leg, at, path }) => (
+            <LegRow
+              key={path}
+              form={form}
+              leg={leg}
+              at={at}
+              isOpen={at === selected}
+              onOpen={() => onSelect(at)}
+              onMove={(to) => to >= 0 && to < legs.length && put(moved(legs, { from: at, to }), to)}
+              onRemove={() => put([...legs.slice(0, at), ...legs.slice(at + 1)], at)}
+            />
+          ))}
+      </ol>
+      <p className="commands">
+        <TextButton onPress={() => put([...legs, blankLeg('lawn-trench')], legs.length)}>
+          add a leg at the end
+        </TextButton>
+        {legs.length > 0 && (
+          <TextButton
+            onPress={() =>
+              put([...legs.slice(0, selected + 1), blankLeg('lawn-trench'), ...legs.slice(selected + 1)], selected + 1)
+            }
+          >
+            add one after leg {selected + 1}
+          </TextButton>
+        )}
+      </p>
+    </>
+  );
+}
+
+interface LegRowProps {
+  form: Form;
+  leg: JsonObject;
+  at: number;
+  isOpen: boolean;
+  onOpen: () => void;
+  onMove: (to: number) => void;
+  onRemove: () => void;
+}
+
+function LegRow({ form, leg, at, isOpen, onOpen, onMove, onRemove }: LegRowProps) {
+  const number = at + 1;
+  const kind = typeof leg.kind === 'string' ? (LEG_WORDS[leg.kind as keyof typeof LEG_WORDS] ?? leg.kind) : 'a leg';
+  return (
+    <li className={isOpen ? 'leg open' : 'leg'}>
+      <button type="button" className="leg-head" aria-expanded={isOpen} onClick={onOpen}>
+        <span className="leg-number">{number}</span>
+        <span className="leg-kind">{kind}</span>
+        <span className="leg-length">{lengthOf(leg)}</span>
+      </button>
+      {isOpen && (
+        <div className="leg-body">
+          <LegSentences form={form} leg={leg} at={at} />
+          <p className="commands">
+            <TextButton
+              label={`Move leg ${number} toward the panel`}
+              disabled={at === 0}
+              onPress={() => onMove(at - 1)}
+            >
+              toward the panel
+            </TextButton>
+            <TextButton label={`Move leg ${number} toward the car`} onPress={() => onMove(at + 1)}>
+              toward the car
+            </TextButton>
+            <TextButton label={`Remove leg ${number}`} onPress={onRemove}>
+              remove
+            </TextButton>
+          </p>
+        </div>
+      )}
+    </li>
+  );
+}

@@ -1,0 +1,144 @@
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import type { Drawing } from '../../server/drawing/drawing.ts';
+import { drawingSvg } from '../../server/drawing/svg.ts';
+import { LEG_WORDS } from '../../server/drawing/wording.ts';
+import type { LegKind } from '../../server/estimate/vocabulary.ts';
+
+/** Pixels of the page for one point of the drawing: letters of 9 pt come out at 12 px. */
+const PX_PER_PT = 4 / 3;
+/** On a narrow page the section is so much wider than the window, for each leg, and scrolls. */
+const NARROW_LEG_PX = 170;
+const WIDE_PX = 1080;
+
+interface SectionProps {
+  /** Draws the section for a sheet of some width, in points. */
+  draw: (widthPt: number) => Drawing;
+  kinds: readonly LegKind[];
+  selected: number;
+  onSelect: (leg: number) => void;
+}
+
+/** The width of an element as it is laid out, in px. */
+function useWidthPx(element: React.RefObject<HTMLElement | null>): number {
+  const [widthPx, setWidthPx] = useState(0);
+  useLayoutEffect(() => {
+    const { current } = element;
+    if (!current) return;
+    const observer = new ResizeObserver(([entry]) => entry && setWidthPx(Math.round(entry.contentRect.width)));
+    observer.observe(current);
+    return () => observer.disconnect();
+  }, [element]);
+  return widthPx;
+}
+
+interface Span {
+  leg: number;
+  from: number;
+  to: number;
+}
+
+/** Where each leg lies along the sheet, as shares of its width: its marks in the color of the route tell. */
+function spansOf({ marks, widthPt }: Drawing, legs: number): Span[] {
+  return Array.from({ length: legs }, (_, leg) => {
+    const xs = marks.flatMap((mark) =>
+      mark.tone === 'route' && mark.kind === 'line' && mark.legs.length === 1 && mark.legs[0] === leg
+        ? mark.points.map(([x]) => x)
+        : [],
+    );
+    if (xs.length === 0) return { leg, from: 0, to: 0 };
+    return { leg, from: Math.min(...xs) / widthPt, to: Math.max(...xs) / widthPt };
+  });
+}
+
+/**
+ * The section through house, ground and slab. A leg is chosen by a click, by the arrow keys, or on a narrow page by
+ * scrolling it to the middle.
+ */
+export function Section({ draw, kinds, selected, onSelect }: SectionProps) {
+  const frame = useRef<HTMLElement>(null);
+  const frameWidthPx = useWidthPx(frame);
+  const isNarrow = frameWidthPx < WIDE_PX;
+  const widthPx = isNarrow ? Math.max(frameWidthPx, kinds.length * NARROW_LEG_PX) : frameWidthPx;
+  const drawing = useMemo(() => (widthPx > 0 ? draw(widthPx / PX_PER_PT) : undefined), [draw, widthPx]);
+  const spans = drawing ? spansOf(drawing, kinds.length) : [];
+  useLegInTheMiddle({ frame, spans, widthPx, selected, onSelect, isOn: widthPx > frameWidthPx });
+  return (
+    <section className="section-frame" ref={frame} aria-label="Section of the route">
+      {drawing && (
+        <div className="section-sheet" style={{ width: `${widthPx}px` }}>
+          <Sheet drawing={drawing} selected={selected} />
+          <fieldset className="section-legs" aria-label="Legs of the route">
+            {spans.map(({ from, to, leg }) => (
+              <button
+                key={leg}
+                type="button"
+                className="section-leg"
+                style={{ left: `${100 * from}%`, width: `${100 * (to - from)}%` }}
+                aria-pressed={leg === selected}
+                aria-label={`Leg ${leg + 1}, ${kinds[leg] ? LEG_WORDS[kinds[leg]] : 'not stated'}`}
+                onClick={() => onSelect(leg)}
+              />
+            ))}
+          </fieldset>
+        </div>
+      )}
+    </section>
+  );
+}
+
+/** The drawing itself, read as XML and put in whole. */
+function Sheet({ drawing, selected }: { drawing: Drawing; selected: number }) {
+  const holder = useRef<HTMLDivElement>(null);
+  const svg = useMemo(() => drawingSvg(drawing, { colors: 'variables', idPrefix: 'section' }), [drawing]);
+  useLayoutEffect(() => {
+    const { documentElement } = new DOMParser().parseFromString(svg, 'image/svg+xml');
+    holder.current?.replaceChildren(document.importNode(documentElement, true));
+  }, [svg]);
+  useLayoutEffect(() => {
+    if (svg === '') return;
+    for (const mark of holder.current?.querySelectorAll('[data-legs]') ?? []) {
+      const legs = (mark.getAttribute('data-legs') ?? '').split(' ').map(Number);
+      mark.classList.toggle('of-selected-leg', legs.length === 1 && legs[0] === selected);
+    }
+  }, [svg, selected]);
+  return <div className="section-drawing" ref={holder} />;
+}
+
+interface MiddleLeg {
+  frame: React.RefObject<HTMLElement | null>;
+  spans: readonly Span[];
+  widthPx: number;
+  selected: number;
+  onSelect: (leg: number) => void;
+  isOn: boolean;
+}
+
+/** On a narrow page: the leg that was scrolled to the middle is the open one, and the open one comes to the middle. */
+function useLegInTheMiddle({ frame, spans, widthPx, selected, onSelect, isOn }: MiddleLeg): void {
+  const latest = useRef({ spans, widthPx, selected, onSelect });
+  latest.current = { spans, widthPx, selected, onSelect };
+  useEffect(() => {
+    const { current } = frame;
+    if (!current || !isOn) return;
+    const settle = () => {
+      const { spans, widthPx, selected, onSelect } = latest.current;
+      const middle = (current.scrollLeft + current.clientWidth / 2) / widthPx;
+      const nearest = spans.reduce((best, span, leg) => (off(span, middle) < off(spans[best], middle) ? leg : best), 0);
+      if (nearest !== selected && spans.length > 0) onSelect(nearest);
+    };
+    current.addEventListener('scrollend', settle);
+    return () => current.removeEventListener('scrollend', settle);
+  }, [frame, isOn]);
+  useEffect(() => {
+    const { current } = frame;
+    const span = latest.current.spans[selected];
+    if (!current || !isOn || !span) return;
+    const middlePx = ((span.from + span.to) / 2) * widthPx;
+    current.scrollTo({ left: middlePx - current.clientWidth / 2, behavior: 'smooth' });
+  }, [frame, isOn, selected, widthPx]);
+}
+
+/** How far a place is from a span's middle. */
+function off(span: Span | undefined, place: number): number {
+  return span ? Math.abs((span.from + span.to) / 2 - place) : Number.POSITIVE_INFINITY;
+}

@@ -1,0 +1,107 @@
+import { conductorSize, counted, number } from '../../server/drawing/wording.ts';
+import type { EstimateOption, Run } from '../../server/estimate/answer.ts';
+import { plain } from '../parts/words.ts';
+
+/** Every wire to be cut, run by run. */
+export function WireList({ runs }: { runs: readonly Run[] }) {
+  return (
+    <section className="wire-part">
+      <h2>Wire to cut</h2>
+      <table className="wires">
+        <thead>
+          <tr>
+            <th scope="col">Run</th>
+            <th scope="col">Wire</th>
+            <th scope="col">For</th>
+            <th scope="col" className="figure">
+              Pieces
+            </th>
+            <th scope="col" className="figure">
+              Each, ft
+            </th>
+            <th scope="col">Legs</th>
+          </tr>
+        </thead>
+        <tbody>
+          {runs.flatMap((run) =>
+            run.wire.map(({ use, metal, size, insulation, count, cutLengthFt, legs }) => (
+              <tr key={`${run.name} ${use} ${insulation} ${size} ${cutLengthFt} ${legs.join()}`}>
+                <td>{run.name}</td>
+                <td>
+                  {conductorSize(size)} {insulation.toUpperCase()}, {metal}
+                </td>
+                <td>{use}</td>
+                <td className="figure">{count}</td>
+                <td className="figure">{number(cutLengthFt, 1)}</td>
+                <td>{legs.map((leg) => leg + 1).join(', ')}</td>
+              </tr>
+            )),
+          )}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+/** Hours by task, and what happens on which day. */
+export function LaborTables({ option }: { option: EstimateOption }) {
+  const { labor, schedule } = option;
+  return (
+    <section className="labor-part">
+      <h2>
+        Labor: {number(labor.hours, 1)} hours, {counted(labor.workingDays, 'working day')}
+      </h2>
+      <table className="labor">
+        <thead>
+          <tr>
+            <th scope="col">Task</th>
+            <th scope="col" className="figure">
+              Quantity
+            </th>
+            <th scope="col" className="figure wide-only">
+              Hours each
+            </th>
+            <th scope="col" className="figure wide-only">
+              Factor
+            </th>
+            <th scope="col" className="figure">
+              Hours
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {labor.tasks.map((task) => (
+            <tr key={task.key}>
+              <th scope="row">
+                <details className="reason">
+                  <summary>{plain(task.key)}</summary>
+                  {task.because.map((reason) => (
+                    <p key={reason}>{reason}</p>
+                  ))}
+                </details>
+              </th>
+              <td className="figure">
+                {number(task.quantity)} {task.unit}
+              </td>
+              <td className="figure wide-only">{number(task.hoursPerUnit, 4)}</td>
+              <td className="figure wide-only">{number(task.factor, 4)}</td>
+              <td className="figure">{number(task.hours)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {schedule.length > 0 && (
+        <ol className="days">
+          {schedule.map(({ step, workDays, waitDays, because }) => (
+            <li key={step}>
+              {plain(step)}: {workDays > 0 && counted(workDays, 'day of work', 'days of work')}
+              {workDays > 0 && waitDays > 0 && ', '}
+              {waitDays > 0 && counted(waitDays, 'day of waiting', 'days of waiting')}
+              {because.length > 0 && <small> {because.join('; ')}</small>}
+            </li>
+          ))}
+        </ol>
+      )}
+    </section>
+  );
+}
