@@ -1,0 +1,137 @@
+import { type BurialLocation, type BuriedWiring, buriedWiringOf, deepestCoverIn } from '../../electrical/cover.ts';
+import type { Finding, RunLeg } from '../answer.ts';
+import { type Leg, legField } from '../description/leg.ts';
+import type { Ditch, PlacedLeg, PlannedRun } from '../plan-types.ts';
+import { isDitch } from '../vocabulary.ts';
+import { findingOf, type Job } from './job.ts';
+
+/** A slab of at least so many inches counts as cover of its own row; a thinner one of at least 2 in as another. NEC Table 300.5(A). */
+const SLAB_IN = { full: 4, least: 2 } as const;
+/** Up to this rating a 120 V circuit with ground-fault protection may lie shallower. NEC Table 300.5(A), column 4. */
+const SHALLOW_TO_A = 20;
+/** Outside diameter over the trade size, and of a cable, in inches. From memory; rounded up to the whole inch it is dug for. */
+const OVER_TRADE_SIZE_IN = 0.4;
+const CABLE_IN = 1;
+
+/**
+ * Rows of Table 300.5(A) that a leg could be under. The table does not say which of two wins, so the planner takes the
+ * deepest: a strip cut out of a drive lies under a slab and under a drive.
+ */
+export function burialLocations(leg: Leg, rightOfWay: boolean): BurialLocation[] {
+  const rows: BurialLocation[] = [];
+  const surfaced = leg.kind === 'concrete-cut' && legField(leg, 'restore');
+  const thicknessIn = legField(leg, 'thicknessIn');
+  if (surfaced && thicknessIn >= SLAB_IN.full) rows.push('under-4in-slab');
+  else if (surfaced && thicknessIn >= SLAB_IN.least) rows.push('under-2in-concrete');
+  else rows.push('elsewhere');
+  if (legField(leg, 'traffic') === 'vehicle') rows.push('dwelling-driveway');
+  if (rightOfWay && (leg.kind === 'asphalt-cut' || leg.kind === 'bore')) rows.push('street');
+  return rows;
+}
+
+/** Which column of the table a leg of a run is under; a 120 V circuit on a ground-fault breaker has one of its own. */
+function wiringOf(run: PlannedRun, { method }: RunLeg): BuriedWiring {
+  const shallow = run.poles === 1 && run.ocpdA <= SHALLOW_TO_A && run.breaker.kind === 'gfci';
+  if (shallow) return 'gfci-20a-120v';
+  return method === 'nm-b' || method === 'ser' ? 'cable' : buriedWiringOf(method);
+}
+
+/** Is the leg dug or bored, so that its cover is ours to choose? */
+function isDug({ stated }: PlacedLeg): boolean {
+  return isDitch(stated.kind) || stated.kind === 'bore';
+}
+
+interface Cover {
+  leg: number;
+  leastIn: number;
+  coverIn: number;
+}
+
+/** The cover that every run of a leg has at least, by the table, and what the description raises it to. */
+function coverOf(job: Job, { leg, stated }: PlacedLeg, runs: readonly PlannedRun[]): Cover {
+  const { code, permit } = job.description.site;
+  const locations = burialLocations(stated, permit?.rightOfWay ?? false);
+  const leastIn = Math.max(
+    0,
+    ...runs.flatMap((run) =>
+      run.legs
+        .filter((runLeg) => runLeg.leg === leg)
+        .map((runLeg) => deepestCoverIn({ wiring: wiringOf(run, runLeg), locations })),
+    ),
+  );
+  return { leg, leastIn, coverIn: Math.max(leastIn, code.minimumCoverIn ?? 0, stated.coverIn ?? 0) };
+}
+
+/** Consecutive dug legs; a bore between two ditches, or at the end of one, continues it. */
+function ditchLegs(route: readonly PlacedLeg[]): number[][] {
+  const ditches: number[][] = [];
+  route.forEach((placed, at) => {
+    if (!isDug(placed)) return;
+    const before = route[at - 1];
+    const last = ditches.at(-1);
+    if (last && before && isDug(before)) last.push(placed.leg);
+    else ditches.push([placed.leg]);
+  });
+  return ditches;
+}
+
+/** How thick what lies in the ditch is, in whole inches. */
+function wiringIn(runs: readonly PlannedRun[], legs: readonly number[]): number {
+  const thickIn = runs.flatMap((run) =>
+    run.legs
+      .filter(({ leg }) => legs.includes(leg))
+      .map(({ conduit }) => (conduit ? inches(conduit.tradeSize) + OVER_TRADE_SIZE_IN : CABLE_IN)),
+  );
+  return Math.ceil(Math.max(CABLE_IN, ...thickIn));
+}
+
+/** A trade size such as `1-1/4` as a number. */
+function inches(tradeSize: string): number {
+  return tradeSize.split('-').reduce((sum, part) => {
+    const [over = 0, under = 1] = part.split('/').map(Number);
+    return sum + over / under;
+  }, 0);
+}
+
+/** The option's ditches, each with its deepest cover; the runs with that cover on their legs; a finding for each leg. */
+export function digDitches(
+  job: Job,
+  runs: readonly PlannedRun[],
+): { ditches: Ditch[]; runs: PlannedRun[]; findings: Finding[] } {
+  const dug = ditchLegs(job.route).map((legs) => {
+    const covers = legs.flatMap((leg) => {
+      const placed = job.route[leg];
+      return placed ? coverOf(job, placed, runs) : [];
+    });
+    const coverIn = Math.max(...covers.map((cover) => cover.coverIn));
+    return { covers, ditch: { legs, coverIn, depthIn: coverIn + wiringIn(runs, legs) } };
+  });
+  const coverOfLeg = new Map(dug.flatMap(({ ditch }) => ditch.legs.map((leg) => [leg, ditch.coverIn] as const)));
+  return {
+    ditches: dug.map(({ ditch }) => ditch),
+    runs: runs.map((run) => ({ ...run, legs: run.legs.map((runLeg) => withCover(runLeg, coverOfLeg)) })),
+    findings: dug.flatMap(({ covers, ditch }) => covers.map((cover) => coverFinding(job, cover, ditch))),
+  };
+}
+
+function withCover(runLeg: RunLeg, coverOfLeg: ReadonlyMap<number, number>): RunLeg {
+  const coverIn = coverOfLeg.get(runLeg.leg);
+  return coverIn === undefined ? runLeg : { ...runLeg, coverIn };
+}
+
+function coverFinding(job: Job, { leg, leastIn, coverIn }: Cover, ditch: Ditch): Finding {
+  const deeper =
+    ditch.coverIn > coverIn
+      ? ' The ditch keeps the cover of its deepest leg.'
+      : coverIn > leastIn
+        ? ' Deeper than that was asked for.'
+        : '';
+  return findingOf(job.edition, {
+    rule: 'cover',
+    severity: 'ok',
+    message: `${ditch.coverIn} in of cover; at least ${leastIn} in is required here.${deeper}`,
+    cites: 'cover',
+    numbers: { coverIn: ditch.coverIn, leastIn },
+    leg,
+  });
+}

@@ -1,0 +1,140 @@
+import type { PlacedLeg } from '../plan-types.ts';
+import type { LegKind, Metal, WiringMethod } from '../vocabulary.ts';
+import type { Circuit } from './circuit.ts';
+import type { Job } from './job.ts';
+import { allowedAt, fixedMethod, type Setting, type Spot, settingOf } from './methods.ts';
+import type { Laying } from './wiring.ts';
+
+/**
+ * Ways that a crew would lay a circuit, as methods by the setting of a place in order of preference: the first lawful one
+ * is taken. `cable` stands for the cables of the metal that are used inside. Few families keep the plans to price few; an
+ * exact search would widen these lists instead.
+ */
+const FAMILIES: Record<Family, Record<Setting, readonly (WiringMethod | 'cable')[]>> = {
+  cable: {
+    concealed: ['cable', 'emt', 'rmc'],
+    exposed: ['cable', 'emt', 'rmc'],
+    outdoors: ['uf-b', 'pvc', 'rmc'],
+    ground: ['uf-b', 'pvc', 'rmc'],
+    span: ['uf-b', 'ser'],
+  },
+  'cable-then-raceway': {
+    concealed: ['cable', 'emt', 'rmc'],
+    exposed: ['cable', 'emt', 'rmc'],
+    outdoors: ['pvc', 'rmc'],
+    ground: ['pvc', 'rmc'],
+    span: ['uf-b', 'ser'],
+  },
+  'direct-burial': {
+    concealed: ['cable', 'emt', 'rmc'],
+    exposed: ['cable', 'emt', 'rmc'],
+    outdoors: ['pvc', 'rmc'],
+    ground: ['direct-burial', 'pvc', 'rmc'],
+    span: ['uf-b', 'ser'],
+  },
+  'raceway-where-exposed': {
+    concealed: ['cable', 'emt', 'rmc'],
+    exposed: ['emt', 'rmc'],
+    outdoors: ['pvc', 'rmc'],
+    ground: ['pvc', 'rmc'],
+    span: ['uf-b', 'ser'],
+  },
+  raceway: {
+    concealed: ['emt', 'rmc'],
+    exposed: ['emt', 'rmc'],
+    outdoors: ['pvc', 'rmc'],
+    ground: ['pvc', 'rmc'],
+    span: ['uf-b', 'ser'],
+  },
+};
+
+/** Names of the families. */
+export type Family = 'cable' | 'cable-then-raceway' | 'direct-burial' | 'raceway-where-exposed' | 'raceway';
+/** In the order in which equals are preferred. */
+const FAMILY_NAMES = Object.keys(FAMILIES) as Family[];
+
+/** Aluminum is not sold as UF-B: outdoors it goes as service-entrance cable, in the ground as USE-2. */
+const IN_ALUMINUM = { 'uf-b': 'ser', cable: 'ser' } as const;
+type InsideCable = 'nm-b' | 'ser';
+
+/** Where framing is closed nobody pushes tubing through; cable is fished. Common practice, no source. */
+const CLOSED: readonly LegKind[] = ['finished-ceiling', 'finished-wall'];
+
+/** A way of laying circuits: a family, and the metal and inside cable that it is done in. */
+export interface Way {
+  family: Family;
+  metal: Metal;
+  inside: InsideCable;
+}
+
+function isClosed(job: Job, { stated }: PlacedLeg): boolean {
+  return job.description.site.work === 'retrofit' && CLOSED.includes(stated.kind);
+}
+
+function preferences({ family, metal, inside }: Way, setting: Setting, closed: boolean): WiringMethod[] {
+  const listed = FAMILIES[family][setting];
+  const wanted = closed && !listed.includes('cable') ? (['cable', ...listed] as const) : listed;
+  return wanted.map((method): WiringMethod => {
+    if (metal === 'aluminum' && method === 'uf-b') return setting === 'ground' ? 'direct-burial' : IN_ALUMINUM[method];
+    return method === 'cable' ? inside : method;
+  });
+}
+
+function firstLawful(job: Job, spot: Spot, wanted: readonly WiringMethod[]): WiringMethod {
+  return wanted.find((method) => allowedAt(job, spot, method).allowed) ?? wanted[0] ?? 'rmc';
+}
+
+/** The tail goes on with the last leg's method where that is lawful there, else with the family's first lawful one. */
+function tailMethod(job: Job, { tail }: Circuit, way: Way, last: WiringMethod | undefined): WiringMethod | undefined {
+  if (!tail) return undefined;
+  if (last === 'direct-burial') return 'pvc'; // what comes up goes on in it, see stretchesOf
+  if (last && allowedAt(job, tail, last).allowed) return last;
+  return firstLawful(job, tail, preferences(way, settingOf(tail.place), false));
+}
+
+/** The methods that a way of laying takes for a circuit: on each leg what is fixed there, else its first lawful one. */
+export function layingOf(job: Job, circuit: Circuit, { metal, ...rest }: Way): Laying {
+  const way = { ...rest, metal: circuit.metals.includes(metal) ? metal : (circuit.metals[0] ?? metal) };
+  const methods = circuit.legs.flatMap((leg) => {
+    const placed = job.route[leg];
+    if (!placed) return [];
+    const wanted = preferences(way, settingOf(placed.place), isClosed(job, placed));
+    return fixedMethod(placed) ?? firstLawful(job, placed, wanted);
+  });
+  const tail = tailMethod(job, circuit, way, methods.at(-1));
+  return { methods, metal: way.metal, ...(tail && { tail }) };
+}
+
+/** One text for a way of laying, to see that two are the same. */
+function signature({ methods, tail, metal }: Laying): string {
+  return [metal, ...methods, tail].join(' ');
+}
+
+/** Families that an option may take: raceways alone where only raceways are built now. */
+function familiesOf({ option }: Job): readonly Family[] {
+  return option.roughInOnly ? ['raceway'] : FAMILY_NAMES;
+}
+
+/** The different ways to lay a circuit: by family, by metal, and by the cable that is used inside. */
+export function waysOf(job: Job, circuit: Circuit): Way[] {
+  const ways = familiesOf(job).flatMap((family) =>
+    circuit.metals.flatMap((metal) => insideCables(metal).map((inside) => ({ family, metal, inside }))),
+  );
+  const seen = new Set<string>();
+  return ways.filter((way) => {
+    const text = signature(layingOf(job, circuit, way));
+    if (seen.has(text)) return false;
+    seen.add(text);
+    return true;
+  });
+}
+
+function insideCables(metal: Metal): readonly InsideCable[] {
+  return metal === 'copper' ? ['nm-b', 'ser'] : ['ser'];
+}
+
+/** The two ways to lay what goes on from a subpanel: short circuits of copper, in cable or in raceway. */
+export function branchWays(job: Job): Way[] {
+  const families = job.option.roughInOnly ? (['raceway'] as const) : (['cable', 'raceway'] as const);
+  return families.map((family) => ({ family, metal: 'copper', inside: 'nm-b' }));
+}

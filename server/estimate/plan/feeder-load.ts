@@ -1,0 +1,109 @@
+import { evseLoadVA } from '../../electrical/evse-load.ts';
+import { neededA } from '../../electrical/overcurrent.ts';
+import { chargerA, is120V } from './charger-load.ts';
+import type { Job, SettledCharger } from './job.ts';
+
+/** Between the two hots, in volts. */
+const FEEDER_V = 240;
+/** A general receptacle or lighting circuit, in volt-amperes, as small-appliance and laundry circuits count (220.52). */
+const GENERAL_CIRCUIT_VA = 1500;
+
+/** A circuit of the subpanel besides the chargers. */
+export type OtherCircuit = NonNullable<Job['option']['subpanel']>['otherCircuits'][number];
+
+/** Words by which people name general circuits for receptacles and for light. */
+const RECEPTACLE_WORDS = /recept|outlet|socket|plug/i;
+const LIGHT_WORDS = /light|lamp|lumin/i;
+
+/** Does the use of a circuit speak of receptacles? */
+export function namesReceptacles({ use }: OtherCircuit): boolean {
+  return RECEPTACLE_WORDS.test(use);
+}
+
+/** Is the circuit one for general receptacles, by its use? */
+export function isReceptacles(circuit: OtherCircuit): boolean {
+  return circuit.poles === 1 && namesReceptacles(circuit);
+}
+
+/** Is the circuit one for light, by its use? */
+export function isLight({ use, poles }: OtherCircuit): boolean {
+  return poles === 1 && LIGHT_WORDS.test(use);
+}
+
+/** A feeder's load in amperes at 240 V: of which so much lasts, what device and terminals must carry, and how it came about. */
+export interface FeederLoad {
+  loadA: number;
+  continuousA: number;
+  neededA: number;
+  /** The chargers' amperes together, which the voltage drop is figured at. */
+  chargersA: number;
+  because: string[];
+}
+
+/** What a charger counts on a feeder, in amperes at 240 V. NEC 220.57 (2023): at least 7,200 VA. */
+function countedA(charger: SettledCharger, job: Job): number {
+  if (is120V(charger)) return chargerA(charger, job.edition);
+  return evseLoadVA({ nameplateVA: chargerA(charger, job.edition) * FEEDER_V, edition: job.edition }) / FEEDER_V;
+}
+
+/**
+ * What other circuits put on the fuller leg of a feeder, in amperes. A circuit for general receptacles or light counts
+ * 1,500 VA, spread over the two legs; every other circuit counts its whole rating, since nobody has said what it feeds:
+ * the safe side. A circuit that lasts counts 80 % of its rating, at 125 %.
+ */
+export function otherLoad(circuits: readonly OtherCircuit[]): {
+  loadA: number;
+  continuousA: number;
+  because: string[];
+} {
+  const general = circuits.filter((circuit) => (isReceptacles(circuit) || isLight(circuit)) && !circuit.continuous);
+  const generalA = (Math.ceil(general.length / 2) * GENERAL_CIRCUIT_VA) / (FEEDER_V / 2);
+  const others = circuits.filter((circuit) => !general.includes(circuit));
+  const lasting = others.filter(({ continuous }) => continuous);
+  const continuousA = lasting.reduce((sum, { amps }) => sum + amps * 0.8, 0);
+  const restA = others.filter(({ continuous }) => !continuous).reduce((sum, { amps }) => sum + amps, 0);
+  return {
+    loadA: generalA + continuousA + restA,
+    continuousA,
+    because: [
+      ...(general.length > 0
+        ? [`${general.length} general circuits at ${GENERAL_CIRCUIT_VA} VA each, over two legs: ${generalA} A`]
+        : []),
+      ...others.map(({ use, amps, continuous }) =>
+        continuous ? `${use}: ${amps * 0.8} A that last, of ${amps} A` : `${use}: its whole ${amps} A`,
+      ),
+    ],
+  };
+}
+
+/**
+ * The calculated load of the option's feeder. Load management holds the chargers together at its setpoint (625.42(A)).
+ * Amperes at 240 V; single-pole loads by the fuller leg.
+ */
+export function feederLoad(job: Job, others: readonly OtherCircuit[]): FeederLoad {
+  const { chargers, loadManagement } = job.option;
+  const sum = (amps: (charger: SettledCharger) => number) => chargers.reduce((total, one) => total + amps(one), 0);
+  const most = loadManagement && chargers.length > 0 ? loadManagement.maxA : Number.POSITIVE_INFINITY;
+  const chargersA = Math.min(
+    most,
+    sum((charger) => chargerA(charger, job.edition)),
+  );
+  const chargersCountedA = Math.min(
+    most,
+    sum((charger) => countedA(charger, job)),
+  );
+  const other = otherLoad(others);
+  const loadA = chargersCountedA + other.loadA;
+  const continuousA = chargersCountedA + other.continuousA;
+  return {
+    loadA,
+    continuousA,
+    neededA: neededA({ loadA, continuousA }),
+    chargersA,
+    because: [
+      ...(chargers.length > 0 ? [`chargers together ${chargersCountedA} A, at 125 %`] : []),
+      ...(chargersCountedA > chargersA ? ['a charger counts at least 7,200 VA in this calculation'] : []),
+      ...other.because,
+    ],
+  };
+}

@@ -1,0 +1,85 @@
+import { type MethodAnswer, methodAllowed } from '../../electrical/wiring-methods.ts';
+import type { Finding, RunLeg } from '../answer.ts';
+import type { Place, PlacedLeg } from '../plan-types.ts';
+import { WIRING_METHODS, type WiringMethod } from '../vocabulary.ts';
+import type { Circuit } from './circuit.ts';
+import { findingOf, type Job } from './job.ts';
+import type { LaidPiece } from './wiring.ts';
+
+/** A place of the route, or of a tail, as far as a method's lawfulness goes. */
+export type Spot = Pick<PlacedLeg, 'place' | 'ambientC'>;
+
+/** May the method be used at this spot, by the code and by the site's own rules? */
+export function allowedAt(job: Job, { place, ambientC }: Spot, method: WiringMethod): MethodAnswer {
+  const { nonmetallicCable } = job.description.site.code;
+  return methodAllowed({ method, place, ambientC, nonmetallicCable, edition: job.edition });
+}
+
+/** What an existing raceway's type is as a method. */
+const METHOD_OF_TYPE = { 'pvc-40': 'pvc', 'pvc-80': 'pvc', emt: 'emt', rmc: 'rmc' } as const;
+
+/** The method that a leg leaves no choice of: what was asked for there, or the raceway that is there. */
+export function fixedMethod({ stated }: PlacedLeg): WiringMethod | undefined {
+  if (stated.kind === 'existing-raceway') return METHOD_OF_TYPE[stated.type ?? 'pvc-40'];
+  return stated.method === 'auto' ? undefined : stated.method;
+}
+
+/** Findings of methods that were asked for: an illegal one is a stop that says what would do, the rest is planned with it. */
+export function overrideFindings(job: Job): Finding[] {
+  return job.route.flatMap((placed) => {
+    const { stated, leg } = placed;
+    if (stated.kind === 'existing-raceway' || stated.method === 'auto') return [];
+    const { allowed, rule, reason, whatWouldDo = '' } = allowedAt(job, placed, stated.method);
+    const message = allowed ? `${reason}` : `${reason} ${whatWouldDo}`.trim();
+    const severity = allowed ? 'ok' : 'stop';
+    return findingOf(job.edition, {
+      rule: 'method',
+      severity,
+      message,
+      cites: rule,
+      numbers: { method: stated.method, place: placed.place },
+      leg,
+    });
+  });
+}
+
+/** What can be said of every method that a leg does not take: the rule that forbids it, or that it would be lawful too. */
+export function otherMethods(job: Job, placed: PlacedLeg, taken: WiringMethod): RunLeg['others'] {
+  return WIRING_METHODS.filter((method) => method !== taken).map((method) => {
+    const { allowed, citation, reason } = allowedAt(job, placed, method);
+    return allowed
+      ? { method, because: 'Lawful here as well.' }
+      : { method, forbiddenBy: { ...citation, code: citation.code }, because: reason };
+  });
+}
+
+/** Why a piece has its method, and what must be seen to. */
+export function whyHere(job: Job, circuit: Circuit, { placed, method }: LaidPiece): string[] {
+  const spot = placed ?? circuit.tail;
+  if (!spot) return [];
+  const { reason, conditions } = allowedAt(job, spot, method);
+  const asked = placed && placed.stated.method === method ? ['asked for on this leg'] : [];
+  return [...asked, reason, ...conditions];
+}
+
+/** Is a place in the ground, inside, or out of doors? What a family of methods distinguishes. */
+export type Setting = 'concealed' | 'exposed' | 'outdoors' | 'ground' | 'span';
+
+/** The setting of a place. */
+export function settingOf(place: Place): Setting {
+  switch (place) {
+    case 'dry-concealed':
+    case 'attic':
+      return 'concealed';
+    case 'dry-exposed':
+    case 'damp':
+      return 'exposed';
+    case 'wet-above-ground':
+      return 'outdoors';
+    case 'underground':
+    case 'under-slab':
+      return 'ground';
+    case 'overhead':
+      return 'span';
+  }
+}

@@ -1,0 +1,120 @@
+import { garageDuties } from '../../electrical/outbuildings.ts';
+import { nextStandardOcpdA } from '../../electrical/overcurrent.ts';
+import type { Finding } from '../answer.ts';
+import type { Outlet } from '../plan-types.ts';
+import type { DecidedCircuit } from './charger-circuit.ts';
+import type { Circuit } from './circuit.ts';
+import { isLight, isReceptacles, namesReceptacles, type OtherCircuit, otherLoad } from './feeder-load.ts';
+import { findingOf, type Job } from './job.ts';
+import { tailPlace } from './place.ts';
+
+/** How far a circuit of the subpanel goes where nobody has said, in feet. Common practice, no source. */
+const USUAL_FT = 15;
+/** Ground-fault breakers of two poles are sold up to it, in amperes. */
+const GROUND_FAULT_SOLD_TO_A = 60;
+
+/**
+ * The subpanel's other circuits: those stated, and the receptacles and light that a detached garage must have once it has
+ * power (210.52(G), 210.70(A)(2)) where they are neither there nor listed.
+ */
+export function otherCircuitsOf(job: Job): { others: OtherCircuit[]; findings: Finding[] } {
+  const stated = job.option.subpanel?.otherCircuits ?? [];
+  const { building, garage } = job.description.site;
+  if (building !== 'detached') return { others: stated, findings: [] };
+  const { bays, existing } = garage ?? { bays: 1, existing: [] };
+  const duties = garageDuties({ bays, existing, edition: job.edition });
+  const added: OtherCircuit[] = [
+    ...(duties.receptacles > 0 && !stated.some(isReceptacles)
+      ? [{ use: 'garage receptacles', amps: 20, poles: 1 as const, continuous: false, build: true }]
+      : []),
+    ...(duties.light && !stated.some(isLight)
+      ? [{ use: 'garage light', amps: 15, poles: 1 as const, continuous: false, build: true }]
+      : []),
+  ];
+  return { others: [...stated, ...added], findings: [...duties.findings, ...addedFindings(job, added)] };
+}
+
+function addedFindings(job: Job, added: readonly OtherCircuit[]): Finding[] {
+  return added.map(({ use, amps }) =>
+    findingOf(job.edition, {
+      rule: 'garage-circuit-added',
+      severity: 'caution',
+      message: `A ${amps} A circuit "${use}" was added, ${USUAL_FT} ft long: the garage must have it once it has power. State what is there already if this is too much.`,
+      cites: use === 'garage light' ? 'garage-light' : 'garage-receptacles',
+      numbers: { amps, lengthFt: USUAL_FT },
+    }),
+  );
+}
+
+/** The branch circuit of one of the subpanel's other circuits that is built. */
+export function otherCircuit(job: Job, other: OtherCircuit, name: string): DecidedCircuit {
+  const { poles, amps, use, lengthFt = USUAL_FT } = other;
+  const ocpdA = nextStandardOcpdA(amps);
+  const load = otherLoad([other]);
+  const kind = breakerKind(job, other, ocpdA);
+  const circuit: Circuit = {
+    name,
+    role: 'branch-circuit',
+    from: 'subpanel',
+    to: use,
+    poles,
+    voltageV: poles === 1 ? 120 : 240,
+    loadA: load.loadA,
+    continuousA: load.continuousA,
+    dropA: load.loadA,
+    ocpdA,
+    neutral: true,
+    separateNeutral: false,
+    breaker: { ocpdA, poles, spaces: poles, kind: kind.kind, because: [`${amps} A was asked for`, ...kind.because] },
+    metals: ['copper'],
+    terminalsC: job.description.site.code.terminalsC,
+    severalReceptacles: namesReceptacles(other),
+    legs: [],
+    tail: {
+      lengthFt,
+      place: tailPlace({ outdoors: job.description.site.building === 'outdoor' }),
+      ambientC: job.description.site.ambientC,
+      because: [
+        other.lengthFt === undefined
+          ? `${USUAL_FT} ft, since nobody has said how far it goes`
+          : `${lengthFt} ft were stated`,
+      ],
+    },
+    chargers: [],
+    otherUse: use,
+  };
+  return { circuit, findings: kind.findings.map((finding) => ({ ...finding, run: name })) };
+}
+
+/** Receptacles of a garage, of an accessory building and outdoors have ground-fault protection, here by the breaker. NEC 210.8(A). */
+function breakerKind(
+  job: Job,
+  other: OtherCircuit,
+  ocpdA: number,
+): { kind: 'standard' | 'gfci'; because: string[]; findings: Finding[] } {
+  const receptacles = namesReceptacles(other) || (other.poles === 1 && !isLight(other));
+  if (!receptacles) return { kind: 'standard', because: [], findings: [] };
+  const sold = other.poles === 1 ? ocpdA <= 20 : ocpdA <= GROUND_FAULT_SOLD_TO_A;
+  const message = sold
+    ? 'Receptacles here have ground-fault protection, by the breaker.'
+    : 'Receptacles here need ground-fault protection; no breaker of this rating has it: protect them at the outlet.';
+  const finding = findingOf(job.edition, {
+    rule: 'gfci-dwelling-receptacle',
+    severity: sold ? 'ok' : 'caution',
+    message,
+    cites: 'gfci-dwelling-receptacle',
+    numbers: { ocpdA },
+  });
+  return { kind: sold ? 'gfci' : 'standard', because: [message], findings: [finding] };
+}
+
+/** What is mounted at the end of one of the other circuits: a receptacle in each bay, a light, or a covered box. */
+export function outletsOf(job: Job, other: OtherCircuit, name: string): Outlet[] {
+  const { building, garage } = job.description.site;
+  const outdoors = building === 'outdoor';
+  const outlet = (connection: Outlet['connection']): Outlet => ({ run: name, connection, outdoors });
+  if (isLight(other)) return [outlet('light')];
+  if (other.poles === 2) return [outlet('hardwired')];
+  const count = building === 'detached' && isReceptacles(other) ? (garage?.bays ?? 1) : 1;
+  return Array.from({ length: count }, () => outlet('receptacle-120'));
+}

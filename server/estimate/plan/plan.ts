@@ -1,0 +1,143 @@
+import type { Finding } from '../answer.ts';
+import type { Description, DescriptionOption } from '../description.ts';
+import type { PlannedOption, PlannedRun } from '../plan-types.ts';
+import type { Book } from '../price-book.ts';
+import { chargerChecks, runChecks } from './checks.ts';
+import { digDitches } from './ditches.ts';
+import { receptacleFindings, receptacleOutlets } from './existing-receptacle.ts';
+import { branchWays, layingOf, type Way, waysOf } from './families.ts';
+import type { Job, SettledOption } from './job.ts';
+import { type LaidCircuit, layCircuit, runAt } from './lay.ts';
+import { overrideFindings } from './methods.ts';
+import { notYetFindings } from './not-yet.ts';
+import { circuitsOf, type OptionCircuits } from './option-circuits.ts';
+import { placedRoute, routeFindings } from './place.ts';
+import { endsAtSeparate, groundingOf } from './separate-building.ts';
+import { settle } from './settle.ts';
+import { chooseSizes, dropFindings, pathDropPercent, type SizedCircuit } from './sizing.ts';
+
+/**
+ * The plans of an option that may be built and that the book has the wire for: a few, by families of wiring methods,
+ * metals and the smallest sizes that keep the drop. Where nothing may be built, the plans with the fewest stops, so that
+ * lines and totals still show what it would take. Without a cent: pricing chooses among them.
+ * @returns at least one plan; every illegal override, overfull raceway or overloaded part is a finding `stop` in it
+ */
+export function planCandidates(description: Description, option: DescriptionOption, book: Book): PlannedOption[] {
+  const settled = settle(description, option);
+  const job = jobOf(description, settled.option, book);
+  const common = [...settled.findings, ...routeFindings(job), ...notYetFindings(job), ...chargerChecks(job)];
+  if (option.feed === 'existing-receptacle') return [receptaclePlan(job, common)];
+  const circuits = circuitsOf(job);
+  const findings = [...common, ...overrideFindings(job), ...circuits.findings];
+  const plans = layOuts(job, circuits).map((layOut) => planOf(job, circuits, layOut, findings));
+  const fewest = Math.min(...plans.map(stops));
+  return plans.filter((plan) => stops(plan) === fewest);
+}
+
+function jobOf(description: Description, option: SettledOption, book: Book): Job {
+  const { site } = description;
+  const { terminalsC } = site.code;
+  return {
+    description,
+    option,
+    route: placedRoute(description, option),
+    book,
+    edition: site.code.edition,
+    start: site.start ? 'existing subpanel' : 'main panel',
+    terminalsC: site.start?.terminalsC === 60 ? 60 : terminalsC,
+    separate: endsAtSeparate(site.building, option),
+  };
+}
+
+function stops({ findings }: PlannedOption): number {
+  return findings.filter(({ severity }) => severity === 'stop').length;
+}
+
+/** Nothing is run: what is there is looked at. */
+function receptaclePlan(job: Job, common: readonly Finding[]): PlannedOption {
+  return {
+    description: job.description,
+    option: job.option,
+    route: job.route,
+    runs: [],
+    ditches: [],
+    outlets: receptacleOutlets(job),
+    dropPercent: 0,
+    findings: [...common, ...receptacleFindings(job)],
+  };
+}
+
+/** All circuits of an option, each with a way to lay it. */
+interface LayOut {
+  arriving: LaidCircuit[];
+  branches: LaidCircuit[];
+}
+
+/** The ways to lay the circuits that follow the route, each with the ways to lay those from the subpanel. */
+function layOuts(job: Job, { arriving, branches }: OptionCircuits): LayOut[] {
+  const [first] = arriving;
+  if (!first) return [];
+  return waysOf(job, first.circuit).flatMap((way) => {
+    const laid = arriving.map(({ circuit }) => layCircuit(job, circuit, layingOf(job, circuit, way)));
+    const styles = branches.length > 0 ? branchWays(job) : [way];
+    return styles.map((style) => ({
+      arriving: laid,
+      branches: branches.map(({ circuit }) => layBranch(job, circuit, style)),
+    }));
+  });
+}
+
+/** A circuit from the subpanel in the style of the others, or in another one where that is not sold. */
+function layBranch(job: Job, circuit: LaidCircuit['circuit'], style: Way): LaidCircuit {
+  const wanted = layCircuit(job, circuit, layingOf(job, circuit, style));
+  if (!wanted.problem) return wanted;
+  const others = branchWays(job).map((way) => layCircuit(job, circuit, layingOf(job, circuit, way)));
+  return others.find(({ problem }) => !problem) ?? wanted;
+}
+
+/** Chooses the sizes of a lay-out, and makes runs, ditches, electrodes and findings of it. */
+function planOf(
+  job: Job,
+  circuits: OptionCircuits,
+  { arriving, branches }: LayOut,
+  common: readonly Finding[],
+): PlannedOption {
+  const paths = arriving.map((laid) => chooseSizes(job, { arriving: laid, branches }));
+  const sized = [...paths.map((path) => path.arriving), ...(paths[0]?.branches ?? [])];
+  const built = sized.map(({ laid, size }) => runAt(job, laid, size));
+  const dug = digDitches(
+    job,
+    built.map(({ run }) => run),
+  );
+  const dropPercent = Math.max(...paths.map((path) => pathDropPercent(path.arriving, path.branches)));
+  const ground = groundingOf(job, dug.runs[0]);
+  const decided = [...circuits.arriving, ...circuits.branches].flatMap(({ findings }) => findings);
+  return {
+    description: job.description,
+    option: job.option,
+    route: job.route,
+    runs: dug.runs,
+    ditches: dug.ditches,
+    outlets: circuits.outlets,
+    ...(circuits.panel && { panel: circuits.panel }),
+    ...(ground.grounding && { grounding: ground.grounding }),
+    dropPercent: Math.round(dropPercent * 10_000) / 10_000,
+    findings: [
+      ...common,
+      ...decided,
+      ...built.flatMap(({ findings }) => findings),
+      ...checksOf(job, dug.runs, sized, dropPercent),
+      ...dug.findings,
+      ...ground.findings,
+    ],
+  };
+}
+
+function checksOf(
+  job: Job,
+  runs: readonly PlannedRun[],
+  sized: readonly SizedCircuit[],
+  dropPercent: number,
+): Finding[] {
+  return [...runs.flatMap((run) => runChecks(job, run)), ...dropFindings(job, sized, dropPercent)];
+}

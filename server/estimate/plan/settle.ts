@@ -1,0 +1,238 @@
+import { smallestConductor } from '../../electrical/conductor.ts';
+import { conduitFill } from '../../electrical/conduit-fill.ts';
+import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
+import { BeyondTableError } from '../../electrical/errors.ts';
+import { chargingOcpdA, circuitWires, largestSettingOfOutletA, receptacleFacts } from '../../electrical/ev.ts';
+import { CONTINUOUS_FACTOR, reaches } from '../../electrical/overcurrent.ts';
+import { LEAST_MEASURED_DAYS, serviceLoad } from '../../electrical/service-load.ts';
+import { compareSizes } from '../../electrical/sizes.ts';
+import type { Finding } from '../answer.ts';
+import { type Description, type DescriptionOption, type PlacedCharger, routeOf } from '../description.ts';
+import { BOUNDS, type ConductorSize } from '../vocabulary.ts';
+import { otherLoad } from './feeder-load.ts';
+import { findingOf, type SettledCharger, type SettledOption } from './job.ts';
+
+/** Something that is there already, or in the hands of somebody else, and the setting that it allows. */
+interface Limit {
+  name: string;
+  /** Does it carry every charger that is set to `largest` at so many amperes? */
+  allows: (amps: number) => boolean;
+}
+
+interface Whole {
+  description: Description;
+  option: DescriptionOption;
+}
+
+/**
+ * Settles chargers that are set to `largest`: the highest whole setting up to 80 A that what exists carries. What is
+ * bought new never limits; chargers of an option rise together, each no further than its own car.
+ */
+export function settle(
+  description: Description,
+  option: DescriptionOption,
+): { option: SettledOption; findings: Finding[] } {
+  const rising = option.chargers.filter(({ amps }) => amps === 'largest');
+  if (rising.length === 0) return { option: { ...option, chargers: option.chargers.map(settledAt(0)) }, findings: [] };
+  const limits = limitsOf({ description, option });
+  const allowed = (amps: number) => limits.every(({ allows }) => allows(amps));
+  let amps: number = BOUNDS.maxChargingA;
+  while (amps > BOUNDS.minChargingA && !allowed(amps)) amps -= 1;
+  const settled = option.chargers.map((charger, at) => {
+    const carA = description.driving?.cars[at]?.maxA ?? BOUNDS.maxChargingA;
+    return settledAt(Math.max(BOUNDS.minChargingA, Math.min(amps, Math.floor(carA))))(charger);
+  });
+  const above = limits.filter(({ allows }) => !allows(amps + 1)).map(({ name }) => name);
+  return {
+    option: { ...option, chargers: settled },
+    findings: [largestFinding(description, amps, above, allowed(amps))],
+  };
+}
+
+function settledAt(amps: number) {
+  return (charger: PlacedCharger): SettledCharger => ({
+    ...charger,
+    amps: charger.amps === 'largest' ? amps : charger.amps,
+  });
+}
+
+function largestFinding(description: Description, amps: number, by: readonly string[], fits: boolean): Finding {
+  const limitedBy = by.length > 0 ? by.join(', ') : 'what is made for dwellings';
+  const { edition } = description.site.code;
+  if (!fits) {
+    return findingOf(edition, {
+      rule: 'largest-setting',
+      severity: 'stop',
+      message: `Not even ${amps} A, the least that a car charges with, fit: ${limitedBy} allows less.`,
+      cites: 'ev-continuous-load',
+      numbers: { amps, limitedBy },
+    });
+  }
+  return findingOf(edition, {
+    rule: 'largest-setting',
+    severity: 'note',
+    message: `The largest setting is ${amps} A, limited by ${limitedBy}.`,
+    cites: 'ev-continuous-load',
+    numbers: { amps, limitedBy },
+  });
+}
+
+function limitsOf(whole: Whole): Limit[] {
+  const { option } = whole;
+  const rising = option.chargers.filter(({ amps }) => amps === 'largest');
+  return [
+    ...rising.flatMap(outletLimits),
+    ...option.chargers.flatMap((charger, at) => carLimits(whole, charger, at)),
+    ...serviceLimits(whole),
+    ...feederLimits(whole),
+    ...racewayLimits(whole),
+    ...receptacleLimits(whole),
+  ];
+}
+
+/** What the receptacle and the largest conductor at the charger's terminals carry. */
+function outletLimits({ connection, largestSize }: PlacedCharger): Limit[] {
+  const receptacle = receptacleFacts(connection, '2023');
+  return [
+    ...(receptacle
+      ? [{ name: 'receptacle', allows: (amps: number) => reaches(receptacle.ratingA, amps * CONTINUOUS_FACTOR) }]
+      : []),
+    ...(largestSize
+      ? [
+          {
+            name: `terminals for ${largestSize}`,
+            allows: (amps: number) => {
+              const size = copperSizeFor({
+                amps,
+                connection,
+                edition: '2023',
+                terminalsC: 75,
+                ambientC: 30,
+                currentCarrying: 2,
+              });
+              return size !== undefined && compareSizes(size, largestSize) <= 0;
+            },
+          },
+        ]
+      : []),
+  ];
+}
+
+/** A lone car limits its charger; of several, the one that takes most does, since each charger stops at its own. */
+function carLimits({ description, option }: Whole, { amps }: PlacedCharger, at: number): Limit[] {
+  if (amps !== 'largest' || at > 0) return [];
+  const cars = description.driving?.cars.slice(0, option.chargers.length) ?? [];
+  const mostA = Math.max(...cars.map(({ maxA }) => maxA ?? BOUNDS.maxChargingA));
+  return cars.length < option.chargers.length ? [] : [{ name: 'car', allows: (setA) => setA <= mostA }];
+}
+
+/** Amperes of all chargers together where those that rise are set to `amps`. */
+function togetherA({ option }: Whole, amps: number): number {
+  const sumA = option.chargers.reduce((sum, charger) => sum + (charger.amps === 'largest' ? amps : charger.amps), 0);
+  return Math.min(sumA, option.loadManagement?.maxA ?? sumA);
+}
+
+/** What the service has to spare, by the reading that counts the charger in full at 125 %; an unknown service limits nothing. */
+function serviceLimits(whole: Whole): Limit[] {
+  const { description, option } = whole;
+  const { load, service, work, code } = description.site;
+  const serviceA = option.serviceUpgrade?.toA ?? service.ratingA;
+  const hidden = load.method === 'measured' && (load.days < LEAST_MEASURED_DAYS || (service.backfeedA ?? 0) > 0);
+  if (load.method === 'unknown' || serviceA === null || hidden || option.loadManagement?.kind === 'service-monitor')
+    return [];
+  const { demandA } =
+    load.method === 'measured'
+      ? serviceLoad({ method: 'measured', peakA: load.peakA, days: load.days, serviceA, edition: code.edition })
+      : serviceLoad({
+          ...load,
+          method: work === 'new-construction' ? 'new-dwelling' : 'existing-dwelling',
+          serviceA,
+          edition: code.edition,
+        });
+  const otherA = otherLoad(option.subpanel?.otherCircuits ?? []).loadA;
+  return [
+    {
+      name: 'service',
+      allows: (amps) => reaches(serviceA, demandA + otherA + togetherA(whole, amps) * CONTINUOUS_FACTOR),
+    },
+  ];
+}
+
+/** The feeder of the subpanel that the route starts at, and the one that was asked for. */
+function feederLimits(whole: Whole): Limit[] {
+  const { description, option } = whole;
+  const startA = description.site.start?.feederA;
+  const statedA = option.subpanel?.feederA;
+  const other = otherLoad(option.subpanel?.otherCircuits ?? []);
+  const otherA = other.loadA + other.continuousA * (CONTINUOUS_FACTOR - 1);
+  const carries = (feederA: number) => (amps: number) =>
+    reaches(feederA, otherA + togetherA(whole, amps) * CONTINUOUS_FACTOR);
+  return [
+    ...(typeof startA === 'number' ? [{ name: 'feeder of the existing subpanel', allows: carries(startA) }] : []),
+    ...(statedA !== undefined ? [{ name: 'feeder', allows: carries(statedA) }] : []),
+  ];
+}
+
+interface CopperQuestion {
+  amps: number;
+  connection: PlacedCharger['connection'];
+  edition: Description['site']['code']['edition'];
+  terminalsC: 60 | 75;
+  ambientC: number;
+  currentCarrying: number;
+}
+
+/** The smallest copper conductor in a raceway for a setting, or nothing. */
+function copperSizeFor({ amps, connection, edition, ...laid }: CopperQuestion): ConductorSize | undefined {
+  const ocpdA = chargingOcpdA({ amps, connection, edition });
+  try {
+    return smallestConductor({
+      loadA: amps,
+      continuous: true,
+      ocpdA,
+      metal: 'copper',
+      insulation: 'thwn-2',
+      supplies: 'branch',
+      edition,
+      ...laid,
+    }).size;
+  } catch (error) {
+    if (error instanceof BeyondTableError) return undefined;
+    throw error;
+  }
+}
+
+/** What fits into each raceway that is there, beside what it holds. Of one charger; a feeder has its stated rating. */
+function racewayLimits({ description, option }: Whole): Limit[] {
+  const [charger] = option.chargers;
+  if (!charger || option.feed !== 'dedicated-circuit') return [];
+  const { edition, terminalsC } = description.site.code;
+  const { connection } = charger;
+  return routeOf(description, option).flatMap(({ kind, type, tradeSize, occupiedBy = [], ambientC }) => {
+    if (kind !== 'existing-raceway' || !type || !tradeSize) return [];
+    const company = occupiedBy.reduce((sum, { count }) => sum + count, 0);
+    const question = { connection, edition, terminalsC, ambientC: ambientC ?? 30, currentCarrying: 2 + company };
+    const allows = (amps: number) => {
+      const size = copperSizeFor({ ...question, amps });
+      if (!size) return false;
+      const { poles, neutral } = circuitWires(connection);
+      const ground = equipmentGroundSize({ ocpdA: chargingOcpdA({ amps, connection, edition }), metal: 'copper' });
+      const own = [
+        { insulation: 'thwn-2' as const, size, count: poles + (neutral ? 1 : 0) },
+        { insulation: 'thwn-2' as const, size: ground, count: 1 },
+      ];
+      return conduitFill({ type, tradeSize, conductors: [...own, ...occupiedBy] }).fits;
+    };
+    return { name: 'existing raceway', allows };
+  });
+}
+
+/** The receptacle that is there: 80 % of its circuit and of its own rating. */
+function receptacleLimits({ option }: Whole): Limit[] {
+  const { receptacle } = option;
+  if (!receptacle) return [];
+  return option.chargers.map(({ connection }) => ({
+    name: 'circuit of the receptacle',
+    allows: (amps: number) => reaches(largestSettingOfOutletA({ connection, ocpdA: receptacle.circuitA }), amps),
+  }));
+}
