@@ -5,10 +5,10 @@ import type { Logger } from 'pino';
 import { DEMO_PROJECT } from '../db/demo.ts';
 import { openData } from '../db/open.ts';
 import { packageRoot } from '../db/package-root.ts';
-import { readSeedPrices } from '../db/seed.ts';
 import { seedOnce } from '../db/seed-once.ts';
 import type { Config } from './config.ts';
 import { createApp } from './http/app.ts';
+import { seedPrices } from './seed-prices.ts';
 
 /** A server that listens. */
 export interface RunningServer {
@@ -32,7 +32,7 @@ const REQUEST_WITHIN_MS = 60_000;
 export async function startServer(config: Config, logger: Logger): Promise<RunningServer> {
   const data = openData(config.dataDir);
   try {
-    const demoProjectId = seedOnce(data, { readSeed: () => readSeedPrices(seedFolder()), demo: DEMO_PROJECT });
+    const demoProjectId = seedOnce(data, { readSeed: seedPrices, demo: DEMO_PROJECT });
     const app = createApp({
       data,
       config,
@@ -55,11 +55,6 @@ export async function startServer(config: Config, logger: Logger): Promise<Runni
     data.close();
     throw error;
   }
-}
-
-/** Where the starting prices lie. */
-export function seedFolder(): string {
-  return join(packageRoot, 'seed-prices');
 }
 
 function listening(server: Server): Promise<void> {

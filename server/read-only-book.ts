@@ -1,7 +1,6 @@
 import { dataExists, openData } from '../db/open.ts';
-import { readSeedPrices } from '../db/seed.ts';
 import { type Book, bookOf } from './estimate/price-book.ts';
-import { seedFolder } from './main.ts';
+import { seedPrices } from './seed-prices.ts';
 
 /** The starting book is the first revision of every data folder. */
 const SEED_REVISION = 1;
@@ -9,7 +8,7 @@ const SEED_REVISION = 1;
 /** The newest price book of a data folder; without one the starting book, in memory. Writes nothing. */
 export function readOnlyBook(dataDir: string): Book {
   if (!dataExists(dataDir)) {
-    const items = readSeedPrices(seedFolder()).map((item) => ({ ...item, revision: 1 }));
+    const items = seedPrices().map((item) => ({ ...item, revision: 1 }));
     return bookOf(items, SEED_REVISION);
   }
   const data = openData(dataDir, { readonly: true });

@@ -1,7 +1,7 @@
 import { Router } from 'express';
 import type { Estimate } from '../estimate/answer.ts';
 import { oneOf, text } from '../estimate/description/fields.ts';
-import { readDescription } from '../estimate/description.ts';
+import { Description, readDescription } from '../estimate/description.ts';
 import { estimate, withAsOf } from '../estimate/estimate.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
 import { jsonText } from '../estimate/json-text.ts';
@@ -11,6 +11,9 @@ import { jsonBody } from './bodies.ts';
 import type { Books } from './books.ts';
 import { queryNumber } from './queries.ts';
 import { resource } from './resource.ts';
+
+/** The description under the name that the OpenAPI document gives it. */
+export const DescriptionBody = Description.meta({ id: 'Description' });
 
 /** The papers that can be printed of an estimate. */
 export const PAPERS = ['estimate', 'comparison'] as const;

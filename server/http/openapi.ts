@@ -2,15 +2,13 @@ import { z } from 'zod';
 import { createDocument, type ZodOpenApiOperationObject, type ZodOpenApiPathsObject } from 'zod-openapi';
 import { Estimate } from '../estimate/answer.ts';
 import { addTextForm } from '../estimate/description/fields.ts';
-import { Description } from '../estimate/description.ts';
 import { PriceItem, PriceItemInput } from '../estimate/price-book.ts';
-import { EstimateQuery, LinesQuery, PdfQuery } from './estimates.ts';
+import { DescriptionBody, EstimateQuery, LinesQuery, PdfQuery } from './estimates.ts';
 import { ImportAnswer, ImportQuery, ItemsQuery } from './price-book.ts';
 import { ProblemDetails } from './problems.ts';
-import { NewProject, Project, ProjectFile, ProjectInput, ProjectsQuery } from './projects.ts';
+import { NewProject, Project, ProjectFile, ProjectFileAnswer, ProjectInput, ProjectsQuery } from './projects.ts';
 import { Settings, SettingsInput } from './settings.ts';
 
-const DescriptionBody = Description.meta({ id: 'Description' });
 const EstimateAnswer = Estimate.meta({ id: 'Estimate' });
 const Item = PriceItem.meta({ id: 'PriceItem' });
 const ItemBody = PriceItemInput.meta({ id: 'PriceItemInput' });
@@ -148,7 +146,7 @@ function projectPaths(): ZodOpenApiPathsObject {
     },
     '/api/projects/{id}/export': {
       get: {
-        ...operation({ summary: 'A project as a file.', answer: ProjectFile, refused: ['404'] }),
+        ...operation({ summary: 'A project as a file.', answer: ProjectFileAnswer, refused: ['404'] }),
         requestParams: { path: Id },
       },
     },

@@ -6,9 +6,10 @@ import { closed, InputError, readInput } from '../estimate/input-problems.ts';
 import { PriceItemInput } from '../estimate/price-book.ts';
 import { parsePriceCsv, writePriceCsv } from '../estimate/price-csv.ts';
 import { csvBody, jsonBody } from './bodies.ts';
+import { etagOf } from './etag.ts';
 import { PageNumber, SearchWords } from './queries.ts';
 import { resource } from './resource.ts';
-import { etagOf, revisionSeenBy } from './revisions.ts';
+import { revisionSeenBy } from './revisions.ts';
 
 export const ItemsQuery = closed({
   search: SearchWords.optional(),

@@ -2,8 +2,10 @@ import { STATUS_CODES } from 'node:http';
 import type { ErrorRequestHandler, Response } from 'express';
 import type { Logger } from 'pino';
 import { z } from 'zod';
+import { ConflictError, DataError, NotFoundError, ReadOnlyError, StaleRevisionError } from '../../db/errors.ts';
 import { InputError } from '../estimate/input-problems.ts';
 import { NotJsonError } from '../estimate/json-text.ts';
+import { etagOf } from './etag.ts';
 
 /** What went wrong, in the form of RFC 9457. `errors` name the fields by path, such as `route.0.lengthFt`. */
 export const ProblemDetails = z
@@ -29,14 +31,6 @@ export class HttpProblem extends Error {
   }
 }
 
-/** Statuses of the errors that the data layer throws, by their names: it must not know HTTP, nor we its classes. */
-const STATUS_OF_ERROR: Readonly<Record<string, number>> = {
-  NotFoundError: 404,
-  StaleRevisionError: 412,
-  ConflictError: 409,
-  NotJsonError: 400,
-};
-
 /** How many problems the summary names; all of them stand in `errors`. */
 const MOST_IN_DETAIL = 3;
 
@@ -45,9 +39,19 @@ export function problemOf(error: unknown): ProblemDetails {
   if (error instanceof InputError) return { ...problem(422, summary(error)), errors: [...error.problems] };
   if (error instanceof HttpProblem) return problem(error.status, error.message);
   if (error instanceof NotJsonError) return problem(400, error.message);
-  const status = error instanceof Error ? (STATUS_OF_ERROR[error.name] ?? bodyStatus(error)) : undefined;
-  if (error instanceof Error && status !== undefined) return problem(status, error.message);
-  return problem(500, 'Something went wrong in the server. Nothing was changed; the log says more.');
+  if (error instanceof DataError) return dataProblem(error);
+  const refused = error instanceof Error ? bodyProblem(error) : undefined;
+  return refused ?? problem(500, 'Something went wrong in the server. Nothing was changed; its log says more.');
+}
+
+/** What the data layer throws; its words are passed on but where they name files of this machine. */
+function dataProblem(error: DataError): ProblemDetails {
+  if (error instanceof NotFoundError) return problem(404, error.message);
+  if (error instanceof StaleRevisionError) return problem(412, error.message);
+  if (error instanceof ConflictError) return problem(409, error.message);
+  const isFull = error instanceof ReadOnlyError && error.reason === 'disk-full';
+  if (isFull) return problem(507, 'The disk of the server is full. Nothing was changed.'); // RFC 4918, 11.5
+  return problem(503, 'The server cannot use its data file just now. Nothing was changed; its log says more.');
 }
 
 /** RFC 9457, 4.2.1: with `about:blank` the title is the status's own phrase. */
@@ -62,9 +66,11 @@ function summary({ problems }: InputError): string {
 }
 
 /** Express' own readers of requests throw errors with a status below 500; their words may be passed on. */
-function bodyStatus(error: Error): number | undefined {
-  const { status } = error as { status?: unknown };
-  return typeof status === 'number' && status >= 400 && status < 500 ? status : undefined;
+function bodyProblem(error: Error): ProblemDetails | undefined {
+  const { status, limit } = error as { status?: unknown; limit?: unknown };
+  if (typeof status !== 'number' || status < 400 || status >= 500) return undefined;
+  if (status === 413) return problem(413, `The body is too large: at most ${limit} bytes are read.`);
+  return problem(status, error.message);
 }
 
 /** The one place where errors become answers. */
@@ -75,6 +81,7 @@ export function answerProblems(logger: Logger): ErrorRequestHandler {
     if (res.headersSent) next(error);
     else {
       if (error instanceof HttpProblem) res.set(error.headers);
+      if (error instanceof StaleRevisionError) res.set('ETag', etagOf(error.revision));
       sendProblem(res, details);
     }
   };

@@ -7,11 +7,12 @@ import { estimate, withAsOf } from '../estimate/estimate.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
 import { jsonText } from '../estimate/json-text.ts';
 import { jsonBody } from './bodies.ts';
-import { EstimateQuery, type EstimateSources } from './estimates.ts';
+import { DescriptionBody, EstimateQuery, type EstimateSources } from './estimates.ts';
+import { etagOf } from './etag.ts';
 import { HttpProblem } from './problems.ts';
 import { PageNumber, SearchWords } from './queries.ts';
 import { resource } from './resource.ts';
-import { etagOf, revisionSeenBy } from './revisions.ts';
+import { revisionSeenBy } from './revisions.ts';
 
 /** What a page holds half typed may be so long, as JSON. */
 const MOST_DRAFT_BYTES = 256 * 1024;
@@ -23,14 +24,14 @@ const Draft = z.unknown().refine((draft) => Buffer.byteLength(JSON.stringify(dra
 /** What a client states of a project. The description is valid or null; the draft is whatever the page holds. */
 export const ProjectInput = closed({
   title: text(),
-  description: Description.nullable(),
+  description: DescriptionBody.nullable(),
   draft: Draft.optional(),
   archived: flag().default(false),
 });
 /** A new project may say less: its title is the description's, its terms those of the settings. */
 export const NewProject = closed({
   title: text().optional(),
-  description: Description.nullable().default(null),
+  description: DescriptionBody.nullable().default(null),
   draft: Draft.optional(),
   archived: flag().default(false),
 });
@@ -41,8 +42,17 @@ export const ProjectFile = closed({
   format: z.literal(FILE_FORMAT, { error: `must be "${FILE_FORMAT}": this is not a project file` }),
   version: z.literal(1, { error: 'must be 1: this file was written by a newer program' }),
   title: text(),
-  description: Description.nullable(),
+  description: DescriptionBody.nullable(),
   draft: Draft.optional(),
+});
+
+/** The same file as it is answered. */
+export const ProjectFileAnswer = z.object({
+  format: z.literal(FILE_FORMAT),
+  version: z.literal(1),
+  title: z.string(),
+  description: z.record(z.string(), z.unknown()).nullable(),
+  draft: z.unknown().optional(),
 });
 
 /** A project as it is answered. */

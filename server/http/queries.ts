@@ -15,7 +15,12 @@ export function queryNumber({ least, most }: { least: number; most: number }) {
         .gte(least, { error: `must be at least ${least}` })
         .lte(most, { error: `must be at most ${most}` }),
     )
-    .meta({ override: { type: 'integer', minimum: least, maximum: most } });
+    .meta({
+      override: ({ jsonSchema }: { jsonSchema: Record<string, unknown> }) => {
+        delete jsonSchema.pattern;
+        Object.assign(jsonSchema, { type: 'integer', minimum: least, maximum: most });
+      },
+    });
 }
 
 /** Words to search for. */

@@ -1,10 +1,6 @@
 import type { Request } from 'express';
+import { etagOf } from './etag.ts';
 import { HttpProblem } from './problems.ts';
-
-/** The entity tag of a revision: strong, for a revision names one state and no other. */
-export function etagOf(revision: number): string {
-  return `"${revision}"`;
-}
 
 /**
  * The revision that the client saw, which must be the current one: nothing is overwritten unseen. RFC 9110, 13.1.1: `*`

@@ -5,8 +5,9 @@ import { text } from '../estimate/description/fields.ts';
 import { Terms } from '../estimate/description/terms.ts';
 import { closed, readInput } from '../estimate/input-problems.ts';
 import { jsonBody } from './bodies.ts';
+import { etagOf } from './etag.ts';
 import { resource } from './resource.ts';
-import { etagOf, revisionSeenBy } from './revisions.ts';
+import { revisionSeenBy } from './revisions.ts';
 
 /** Who prints the papers, and the terms that new projects start with. */
 export const SettingsInput = closed({

@@ -1,0 +1,31 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Express } from 'express';
+import { pino } from 'pino';
+import { openData } from '../../db/open.ts';
+import { type Config, readConfig } from '../../server/config.ts';
+import { createApp } from '../../server/http/app.ts';
+import { seedPrices } from '../../server/seed-prices.ts';
+
+/** The day that the tests happen on. */
+export const TODAY = '2026-03-02';
+
+/** An app over a data folder of its own, with the starting price book; no port is opened. */
+export function openApp(stated: Partial<Config> = {}): { app: Express; dataDir: string; close: () => void } {
+  const folder = mkdtempSync(join(tmpdir(), 'feedrun-http-'));
+  const dataDir = join(folder, 'data');
+  const data = openData(dataDir);
+  data.prices.importItems(seedPrices(), { dryRun: false });
+  const app = createApp({
+    data,
+    config: { ...readConfig({}), ...stated },
+    now: () => new Date(`${TODAY}T12:00:00`),
+    logger: pino({ enabled: false }),
+  });
+  const close = () => {
+    data.close();
+    rmSync(folder, { recursive: true });
+  };
+  return { app, dataDir, close };
+}
