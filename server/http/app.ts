@@ -4,6 +4,7 @@ import type { Data } from '../../db/open.ts';
 import type { Config } from '../config.ts';
 import { descriptionJsonSchema } from '../estimate/description.ts';
 import { booksOf } from './books.ts';
+import { calculationsRouter } from './calculations.ts';
 import { estimatesRouter } from './estimates.ts';
 import { guardHost } from './host-guard.ts';
 import { openApiDocument } from './openapi.ts';
@@ -55,6 +56,7 @@ function apiRouter({ data, now }: Pick<AppParts, 'data' | 'now'>): express.Route
   router.use('/estimates', estimatesRouter(sources));
   router.use('/projects', projectsRouter({ data, ...sources }));
   router.use('/price-book', priceBookRouter(data));
+  router.use('/calculations', calculationsRouter());
   router.use('/settings', settingsRouter(data));
   const openApi = openApiDocument();
   resource(router, '/openapi.json', { GET: (_req, res) => res.json(openApi) });

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { createDocument, type ZodOpenApiOperationObject, type ZodOpenApiPathsObject } from 'zod-openapi';
-import { Estimate } from '../estimate/answer.ts';
+import { Citation, Estimate } from '../estimate/answer.ts';
 import { addTextForm } from '../estimate/description/fields.ts';
 import { PriceItem, PriceItemInput } from '../estimate/price-book.ts';
 import { DescriptionBody, EstimateQuery, LinesQuery, PdfQuery } from './estimates.ts';
@@ -217,6 +217,34 @@ function settingsPaths(): ZodOpenApiPathsObject {
   };
 }
 
+function calculationPaths(): ZodOpenApiPathsObject {
+  const record = z.record(z.string(), z.unknown());
+  const sheet = z.object({ name: z.string(), title: z.string(), decides: z.string(), input: record });
+  const answer = z.object({
+    name: z.string(),
+    input: record,
+    result: record,
+    because: z.array(z.string()),
+    citations: z.array(Citation),
+  });
+  return {
+    '/api/calculations': {
+      get: operation({
+        summary: 'What can be calculated alone.',
+        answer: z.object({ items: z.array(sheet) }),
+        refused: [],
+      }),
+    },
+    '/api/calculations/{name}': {
+      post: {
+        ...operation({ summary: 'Calculate one thing.', answer, refused: [...BODY_REFUSALS, '404'] }),
+        requestParams: { path: z.object({ name: z.string() }) },
+        ...bodyOf(record),
+      },
+    },
+  };
+}
+
 /** The OpenAPI 3.1 document, made from the schemas that the routers themselves read by. */
 export function openApiDocument(): Record<string, unknown> {
   const document = createDocument(
@@ -232,6 +260,7 @@ export function openApiDocument(): Record<string, unknown> {
         ...projectPaths(),
         ...pricePaths(),
         ...settingsPaths(),
+        ...calculationPaths(),
         '/healthz': {
           get: operation({ summary: 'Is the server there?', answer: z.object({ status: z.string() }), refused: [] }),
         },

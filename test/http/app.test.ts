@@ -52,6 +52,24 @@ describe('the whole server', () => {
   });
 });
 
+describe('calculations over HTTP', () => {
+  it('answer by name, and are all listed', async () => {
+    const { body } = await request(running.app).get('/api/calculations');
+    expect(body.items.map(({ name }: { name: string }) => name)).toContain('three-point');
+    const answer = await request(running.app)
+      .post('/api/calculations/three-point')
+      .send({ low: 1, likely: 2, high: 3 });
+    expect(answer.body).toMatchObject({ input: { weight: 4 }, result: { mean: 2 } }); // symmetric: the mean is the middle
+  });
+
+  it('refuse what is no input of theirs, and names that are none', async () => {
+    const refused = await request(running.app).post('/api/calculations/three-point').send({ low: 1, likely: 2 });
+    expect(refused.status).toBe(422);
+    expect(refused.body.errors[0].path).toBe('high');
+    expect((await request(running.app).post('/api/calculations/none').send({})).status).toBe(404);
+  });
+});
+
 describe('the OpenAPI document', () => {
   const document = openApiDocument() as {
     openapi: string;
@@ -74,7 +92,7 @@ describe('the OpenAPI document', () => {
 
   it('names no address that does not answer, and no method that is not possible there', async () => {
     for (const [path, methods] of Object.entries(document.paths)) {
-      const address = path.replace('{id}', 'none').replace('{key}', 'none');
+      const address = path.replace('{id}', 'none').replace('{key}', 'none').replace('{name}', 'none');
       const refused = await request(running.app).trace(address);
       expect([path, refused.status]).toEqual([path, 405]);
       const allowed = String(refused.headers.allow).toLowerCase().split(', ');

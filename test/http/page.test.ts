@@ -17,11 +17,14 @@ const app = express().use(pageRouter(folder));
 const browse = (path: string) => request(app).get(path).set('Accept', 'text/html,*/*;q=0.8');
 
 describe('the page', () => {
-  it.each(['/', '/projects/4f', '/prices', '/projects/a.b'])('opens at %s, which the page itself reads', async (path) => {
-    const { status, text, headers } = await browse(path);
-    expect([status, text]).toEqual([200, '<!doctype html><title>Feedrun</title>']);
-    expect(headers['cache-control']).toBe('no-cache');
-  });
+  it.each(['/', '/projects/4f', '/prices', '/projects/a.b'])(
+    'opens at %s, which the page itself reads',
+    async (path) => {
+      const { status, text, headers } = await browse(path);
+      expect([status, text]).toEqual([200, '<!doctype html><title>Feedrun</title>']);
+      expect(headers['cache-control']).toBe('no-cache');
+    },
+  );
 
   it('may be kept for a year where a name carries the hash of what it holds', async () => {
     const { status, headers } = await browse('/assets/main-1a2b.js');

@@ -1,0 +1,134 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { soundDescription } from '../estimate/description-example.ts';
+import { feedrun, serve, workFolder } from './run.ts';
+
+const { folder, remove } = workFolder();
+const run = (args: string[], input = '') => feedrun([...args, '--data', 'data'], { cwd: folder, input });
+
+let line: string;
+beforeAll(async () => {
+  const server = await serve(['--data', 'data'], { cwd: folder });
+  line = server.line;
+  const { code, err } = await server.stop();
+  expect([code, err]).toEqual([0, '']);
+});
+afterAll(remove);
+
+describe('feedrun serve', () => {
+  it('says where it is, and where the demo project is', () => {
+    expect(line).toMatch(
+      /^Feedrun is ready: http:\/\/127\.0\.0\.1:\d+ \(demo project: http:\/\/127\.0\.0\.1:\d+\/projects\/[\w-]+\)\n$/,
+    );
+  });
+
+  it('ends well when it is told to, by either signal, and starts again with what it had', async () => {
+    const server = await serve(['--data', 'data'], { cwd: folder });
+    expect(server.line.split('/projects/')[1]).toBe(line.split('/projects/')[1]);
+    expect((await server.stop('SIGINT')).code).toBe(0);
+  });
+
+  it('keeps a second server away from its data, and says where the first is', async () => {
+    const server = await serve(['--data', 'data'], { cwd: folder });
+    const second = await run(['serve', '--port', '0']);
+    expect(second.code).toBe(2);
+    expect(second.err).toContain(server.address);
+    const importing = await run(['prices', 'import', '-'], 'key\n');
+    expect(importing.code).not.toBe(0);
+    await server.stop();
+  });
+
+  it('refuses to be open to others without a passphrase', async () => {
+    const { code, err } = await run(['serve', '--host', '0.0.0.0']);
+    expect(code).toBe(1);
+    expect(err).toContain('set FEEDRUN_PASSPHRASE');
+  });
+
+  it('says which port is taken', async () => {
+    const server = await serve(['--data', 'data'], { cwd: folder });
+    const port = new URL(server.address).port;
+    const { code, err } = await feedrun(['serve', '--port', port, '--data', 'other'], { cwd: folder });
+    await server.stop();
+    expect(code).toBe(2);
+    expect(err).toContain(port);
+  });
+
+  it('still answers after input of every bad kind', async () => {
+    const server = await serve(['--data', 'data'], { cwd: folder });
+    const post = (body: string, type = 'application/json') =>
+      fetch(`${server.address}/api/estimates`, { method: 'POST', headers: { 'content-type': type }, body });
+    const sound = JSON.stringify(soundDescription());
+    const before = await (await post(sound)).text();
+    expect((await post('{')).status).toBe(400);
+    expect((await post('[]')).status).toBe(422);
+    expect((await post(sound, 'text/plain')).status).toBe(415);
+    expect((await post(JSON.stringify({ title: 'x'.repeat(2_000_000) }))).status).toBe(413);
+    expect(await (await post(sound)).text()).toBe(before);
+    await server.stop();
+  });
+});
+
+describe('the data from the terminal', () => {
+  it('exports prices that come in again without a change, also beside a server', async () => {
+    const server = await serve(['--data', 'data'], { cwd: folder });
+    const exported = await run(['prices', 'export', 'prices.csv']);
+    await server.stop();
+    expect([exported.code, exported.err]).toEqual([0, '']);
+    const { code, out } = await run(['prices', 'import', 'prices.csv']);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^0 added, 0 changed, \d{3,} the same\.\n$/);
+  });
+
+  it('says what an import would change, changes it, and names bad rows', async () => {
+    await run(['prices', 'export', 'prices.csv']);
+    const csv = readFileSync(join(folder, 'prices.csv'), 'utf8');
+    writeFileSync(
+      join(folder, 'named.csv'),
+      csv.replace(/^rate-electrician,rate,([^,]*),/m, 'rate-electrician,rate,Named anew,'),
+    );
+    writeFileSync(join(folder, 'bad.csv'), csv.replace(/^rate-electrician,rate,/m, 'rate-electrician,rat,'));
+    const dry = await run(['prices', 'import', 'named.csv', '--dry-run']);
+    expect(dry.out).toMatch(/^0 would be added, 1 would be changed, \d+ the same\.\n$/);
+    const bad = await run(['prices', 'import', 'bad.csv']);
+    expect(bad.code).toBe(1);
+    expect(bad.err).toMatch(/^row \d+ /);
+    const real = await run(['prices', 'import', 'named.csv']);
+    expect(real.out).toMatch(/^0 added, 1 changed, /);
+    expect((await run(['prices', 'export', '-'])).out).toContain('rate-electrician,rate,Named anew,');
+  });
+
+  it('is sound, is kept, and comes back', async () => {
+    expect((await run(['check'])).out).toBe('The data is sound.\n');
+    expect((await run(['backup', 'kept.db'])).code).toBe(0);
+    expect(existsSync(join(folder, 'kept.db'))).toBe(true);
+    const restored = await run(['restore', 'kept.db']);
+    expect([restored.code, restored.err]).toEqual([0, '']);
+    expect((await run(['check'])).code).toBe(0);
+  });
+
+  it.each([
+    [['prices', 'send', 'x'], 1, 'Say "prices export FILE" or "prices import FILE", not "prices send".'],
+    [['prices', 'export'], 1, 'Name one file: feedrun prices export FILE.'],
+    [['backup'], 1, 'Name one file: feedrun backup FILE.'],
+    [['check', 'all'], 1, '"all" is too much: feedrun check takes no words.'],
+  ])('refuses %s', async (args, code, message) => {
+    expect(await run(args)).toMatchObject({ code, err: `${message}\n` });
+  });
+});
+
+describe('feedrun calc', () => {
+  it('lists what there is, and answers one by name', async () => {
+    const list = await feedrun(['calc'], { cwd: folder });
+    expect(list.out).toMatch(/^voltage-drop +\S/m);
+    const { code, out } = await feedrun(['calc', 'three-point', '{"low":1,"likely":2,"high":3}'], { cwd: folder });
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({ name: 'three-point', result: { mean: 2 } }); // symmetric: the mean is the middle
+  });
+
+  it('names what will not do', async () => {
+    const { code, err } = await feedrun(['calc', 'three-points', '{}'], { cwd: folder });
+    expect(code).toBe(1);
+    expect(err).toContain('"three-points" is no calculation; they are ');
+  });
+});
