@@ -1,4 +1,5 @@
 import { basisPoints, cents, count, listOf, quantity } from '../estimate/description/fields.ts';
+import { RefusedInputError } from '../electrical/errors.ts';
 import { concrete, trench } from '../estimate/earthwork.ts';
 import { closed } from '../estimate/input-problems.ts';
 import { payment, priceFromCost, threePoint } from '../estimate/money-calculations.ts';
@@ -64,7 +65,9 @@ const packagesOf = calculation({
     ).min(1, { error: 'must name at least one offer' }),
   }),
   answer: (input) => {
-    const { buy, costCents, leftOverFt } = cheapestPackages(input);
+    const plan = cheapestPackages(input);
+    if (!plan) throw new RefusedInputError(noOfferFor(input.pieces));
+    const { buy, costCents, leftOverFt } = plan;
     return {
       result: { buy, costCents, leftOverFt },
       because: [
@@ -80,6 +83,12 @@ const packagesOf = calculation({
     };
   },
 });
+
+/** Nothing that is offered is long enough, and no piece may be spliced. */
+function noOfferFor(pieces: readonly number[]) {
+  const allowed = `so long that one holds the longest piece, ${Math.max(...pieces)} ft, or by the foot`;
+  return { field: 'offers', value: 'shorter ones only', allowed };
+}
 
 const threePointOf = calculation({
   name: 'three-point',
