@@ -1,0 +1,169 @@
+import { supportRule } from '../../electrical/supports.ts';
+import type { PlannedOption, Section } from '../plan-types.ts';
+import { counted, type Demands, joined, named, shown, work } from './demand.ts';
+import { isFished, stretchFactors } from './factors.ts';
+import { framingCrossed } from './fastening.ts';
+import { fishing } from './fishing.ts';
+import { cableTask, isThick, isUpTo } from './sizes.ts';
+import { isOpened, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
+
+/** Fasteners of a bored stretch: one within 12 in of each end; the holes hold the rest. NEC 334.30(A). */
+const END_FASTENERS = 2;
+/** Bored holes of which one comes too near to an edge and gets a plate. Common practice, no source. */
+const HOLES_PER_PLATE = 10;
+
+/** Kinds of leg where cable crosses joists or studs. */
+const FRAMED = ['joists', 'finished-ceiling', 'finished-wall', 'crawlspace', 'attic', 'under-deck'];
+
+/** Cable of one run, and conductors that lie bare in the earth: fastening, drilling, and the work of running it. */
+export function cableDemands({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
+  return joined([
+    ...way.stretches.flatMap((stretch, at) => {
+      const { section } = stretch;
+      if (!section || stretch.conduit || stretch.existing) return [];
+      return [cableStretch({ plan, way, at, stretch, section })];
+    }),
+    ...way.run.sections.map((section) => cableConnectors(way, section)),
+  ]);
+}
+
+interface CableParts {
+  plan: PlannedOption;
+  way: Way;
+  at: number;
+  stretch: Stretch;
+  section: Section;
+}
+
+function cableStretch(parts: CableParts): Demands {
+  const { plan, way, at, stretch } = parts;
+  const ft = stretch.lengthFt + stretch.riseFt;
+  if (isOpened(stretch)) {
+    const alongFt = ft + verticalsFt(way, at);
+    return work({
+      task: 'cable-in-trench',
+      scope: 'wire',
+      unit: 'ft',
+      quantity: alongFt,
+      factors: stretchFactors(plan, stretch),
+      legs: legsOf([stretch]),
+      because: `${shown(alongFt)} ft laid in the ground, climbs included`,
+    });
+  }
+  if (stretch.kind === 'overhead-span') return overheadSpan(parts, ft);
+  if (isFished(plan, stretch)) return joined([fishing(plan, stretch), plates(parts, ft)]);
+  return joined([runCable(parts, ft), drilling(parts, ft), fasteners(parts, ft), plates(parts, ft)]);
+}
+
+/** Is the stretch bored through framing, rather than stapled along it or on a surface? */
+function isBored({ stretch }: CableParts): boolean {
+  return FRAMED.includes(stretch.kind) && (stretch.stated?.across ?? true);
+}
+
+function runCable({ plan, stretch, section }: CableParts, ft: number): Demands {
+  const surface = ['interior-surface', 'exterior-wall', 'tail'].includes(stretch.kind);
+  const task = surface ? 'surface-cable' : stretch.kind === 'under-deck' ? 'under-deck' : cableTask(section);
+  return work({
+    task,
+    scope: 'wire',
+    unit: 'ft',
+    quantity: ft,
+    factors: stretchFactors(plan, stretch),
+    legs: legsOf([stretch]),
+    because: stretch.words,
+  });
+}
+
+function overheadSpan({ plan, stretch }: CableParts, ft: number): Demands {
+  const legs = legsOf([stretch]);
+  return joined([
+    work({
+      task: 'overhead-span',
+      scope: 'wire',
+      unit: 'ft',
+      quantity: ft,
+      factors: [...stretchFactors(plan, stretch), 'factor-ladder-work'],
+      legs,
+      because: `${shown(ft)} ft on a messenger between two supports`,
+    }),
+    named({
+      name: 'span-hardware',
+      description: 'messenger, dead ends and eye bolts of one span',
+      scope: 'wire',
+      quantity: 1,
+      legs,
+      because: 'one span in the air',
+    }),
+  ]);
+}
+
+function drilling(parts: CableParts, ft: number): Demands {
+  if (!isBored(parts)) return joined([]);
+  const { plan, stretch, section } = parts;
+  const holes = framingCrossed(ft);
+  return work({
+    task: isThick(section) ? 'drill-joist-large' : 'drill-joist-small',
+    scope: 'wire',
+    unit: 'hole',
+    quantity: holes,
+    factors: stretchFactors(plan, stretch),
+    legs: legsOf([stretch]),
+    because: `${shown(ft)} ft across framing at 16 in: ${counted(holes, 'hole')}`,
+  });
+}
+
+/** Staples, or straps for thick cable: at the support distance, or only at both ends where bored holes hold the cable. */
+function fasteners(parts: CableParts, ft: number): Demands {
+  const { stretch, section } = parts;
+  const form = section.cable?.form;
+  const { everyFt } = supportRule({ method: form === 'ser' || form === 'uf-b' ? form : 'nm-b' });
+  const bored = isBored(parts);
+  const count = bored ? END_FASTENERS : Math.ceil(ft / everyFt) + 1;
+  const isStrapped = form === 'ser' || form === 'mhf' || !isUpTo(section.size, '2');
+  const small = isUpTo(section.size, '10');
+  return named({
+    name: isStrapped ? 'straps-ser' : small ? 'staples-nm-small' : 'staples-nm-large',
+    description: isStrapped ? 'cable straps' : 'cable staples',
+    scope: 'wire',
+    quantity: count,
+    legs: legsOf([stretch]),
+    because: bored
+      ? 'within 12 in of both ends; the bored holes hold the rest'
+      : `${shown(ft)} ft, one for every ${everyFt} ft and one more, so that both ends are held`,
+  });
+}
+
+/** Steel plates where a hole comes nearer than 1-1/4 in to an edge: NEC 300.4(A)(1). In studs thick cable always does. */
+function plates(parts: CableParts, ft: number): Demands {
+  if (!isBored(parts)) return joined([]);
+  const { stretch, section } = parts;
+  const holes = framingCrossed(ft);
+  const everyHole = stretch.kind === 'finished-wall' && isThick(section);
+  const count = everyHole ? holes : Math.ceil(holes / HOLES_PER_PLATE);
+  return named({
+    name: 'nail-plates',
+    description: 'steel protection plates',
+    scope: 'wire',
+    quantity: count,
+    legs: legsOf([stretch]),
+    because: everyHole
+      ? `${counted(holes, 'stud')}, a plate on each: the hole leaves less than 1-1/4 in`
+      : `${counted(holes, 'hole')}, of which one in ${HOLES_PER_PLATE} comes near an edge`,
+  });
+}
+
+/** What a cable enters boxes and panels by, at both ends of its section; not where a sleeve or entry body takes it. */
+function cableConnectors(way: Way, section: Section): Demands {
+  if (!section.cable) return joined([]);
+  const stretches = way.stretches.filter((stretch) => stretch.section === section);
+  const bare = [stretches[0], stretches.at(-1)].filter((stretch) => stretch && !stretch.conduit && !isOpened(stretch));
+  const thick = isThick(section);
+  return named({
+    name: thick ? 'cable-connector-ser' : 'cable-connector-nm-3_4',
+    description: thick ? 'cable connector, 1-1/4 to 2 in' : 'cable connector, 3/4 to 1 in',
+    scope: 'boxes',
+    quantity: bare.length,
+    legs: section.legs,
+    because: 'one at each end of the cable',
+  });
+}

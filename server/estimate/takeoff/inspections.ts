@@ -1,0 +1,48 @@
+import type { PlannedOption } from '../plan-types.ts';
+import { boredLegs, dugLegs } from './ditches.ts';
+import { isNewConstruction } from './factors.ts';
+
+/** How often the inspector comes, and what for. */
+export interface Inspections {
+  trench: number;
+  rough: number;
+  final: number;
+}
+
+/** Does the option put anything in: a circuit, or a new receptacle in the place of the old one? */
+export function hasWork({ runs, option }: PlannedOption): boolean {
+  return runs.length > 0 || (option.receptacle?.replace ?? false);
+}
+
+/**
+ * What an inspector wants to see: the open ditch, what a finished surface will hide, and the whole when it is done.
+ * Common practice, no source. A stated number of inspections is kept: the final one first, then the ditch, the rest rough.
+ */
+export function inspectionsOf(plan: PlannedOption): Inspections {
+  if (!hasWork(plan)) return { trench: 0, rough: 0, final: 0 };
+  const usual = usualInspections(plan);
+  const stated = plan.description.site.permit?.inspections;
+  if (stated === undefined) return usual;
+  const isRoughIn = plan.option.roughInOnly;
+  const final = isRoughIn ? 0 : Math.min(1, stated);
+  const trench = Math.min(usual.trench, stated - final);
+  return { trench, final, rough: stated - final - trench };
+}
+
+function usualInspections(plan: PlannedOption): Inspections {
+  const isRoughIn = plan.option.roughInOnly;
+  const used = new Set(plan.runs.flatMap(({ legs }) => legs.map(({ leg }) => leg)));
+  const isHidden = plan.route.some(({ leg, stated }) => used.has(leg) && stated.kind.startsWith('finished-'));
+  const isOpened = dugLegs(plan).length > 0 || boredLegs(plan).length > 0;
+  return {
+    trench: isOpened ? 1 : 0,
+    rough: isNewConstruction(plan) || isHidden || isRoughIn ? 1 : 0,
+    final: isRoughIn ? 0 : 1,
+  };
+}
+
+/** All visits of the inspector. */
+export function inspectionCount(plan: PlannedOption): number {
+  const { trench, rough, final } = inspectionsOf(plan);
+  return trench + rough + final;
+}

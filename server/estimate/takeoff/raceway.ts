@@ -1,0 +1,292 @@
+import { supportCount, supportRule } from '../../electrical/supports.ts';
+import type { PlannedOption } from '../plan-types.ts';
+import type { RacewayType, TradeSize } from '../vocabulary.ts';
+import { counted, type Demands, joined, materials, named, shown, withWaste, work } from './demand.ts';
+import { isFished, stretchFactors } from './factors.ts';
+import { expansionFittings } from './fastening.ts';
+import { fishing } from './fishing.ts';
+import { isPullPoint, type Segment, segmentsOf } from './segments.ts';
+import { racewayClass, tradeSizeIn } from './sizes.ts';
+import { type Conduit, isInside, isOpened, type Joint, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
+
+/** Feet of a stick of raceway, as shops sell it. */
+const STICK_FT = 10;
+/** Up to this trade size EMT is bent by hand on the spot; larger elbows come from the factory. Common practice, no source. */
+const HAND_BENT_UP_TO_IN = 1;
+/** Feet of pull line beyond the raceway, so that one can take hold of it at both ends. Common practice, no source. */
+const PULL_LINE_SPARE_FT = 6;
+
+const TYPE_NAMES: Record<RacewayType, string> = {
+  'pvc-40': 'PVC schedule 40 conduit',
+  'pvc-80': 'PVC schedule 80 conduit',
+  emt: 'EMT',
+  rmc: 'rigid metal conduit',
+};
+
+const isPvc = (type: RacewayType): type is 'pvc-40' | 'pvc-80' => type === 'pvc-40' || type === 'pvc-80';
+
+/** Raceway of one run that is laid anew: sticks, joints, elbows, supports, ends, pull line, and the work of it. */
+export function racewayDemands({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
+  const { conduit: wastePercent } = plan.description.terms.makeup.wastePercent;
+  return joined(
+    segmentsOf(way).flatMap((segment) => [
+      ...segment.stretches.map((stretch, at) =>
+        stretchOfRaceway({ plan, way, at: segment.from + at, stretch, wastePercent }),
+      ),
+      segmentFittings({ way, segment, wastePercent }),
+      segmentEnds(way, segment),
+      bends(segment),
+      pullLine(way, segment),
+    ]),
+  );
+}
+
+interface StretchParts {
+  plan: PlannedOption;
+  way: Way;
+  at: number;
+  stretch: Stretch & { conduit: Conduit };
+  wastePercent: number;
+}
+
+/** Feet of a stretch as this raceway: a climb of PVC out of the ground is schedule 80, and taken off with the riser. */
+function ownFt(way: Way, at: number, { conduit, lengthFt, riseFt }: Stretch & { conduit: Conduit }): number {
+  return lengthFt + riseFt + (isPvc(conduit.type) ? 0 : verticalsFt(way, at));
+}
+
+function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts): Demands {
+  const { type, tradeSize } = stretch.conduit;
+  const legs = legsOf([stretch]);
+  const ft = ownFt(way, at, stretch);
+  const climbs = ft - stretch.lengthFt - stretch.riseFt;
+  const words = `${stretch.words}${climbs > 0 ? ` + ${shown(climbs)} ft out of the ground` : ''}`;
+  const { straps, everyFt, firstWithinFt } = supportsOf({ way, at, stretch, ft });
+  return joined([
+    materials({
+      spec: { is: 'raceway', type, tradeSize },
+      description: `${TYPE_NAMES[type]} ${tradeSize} in`,
+      scope: 'conduit',
+      unit: 'ft',
+      quantity: withWaste(ft, wastePercent),
+      legs,
+      because: `${words}, ${shown(wastePercent)} % waste`,
+    }),
+    materials({
+      spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: 'strap' },
+      description: `${tradeSize} in strap`,
+      scope: 'conduit',
+      quantity: straps,
+      legs,
+      because: `${shown(ft)} ft, held every ${everyFt} ft and within ${firstWithinFt} ft of each box`,
+    }),
+    expansions({ plan, stretch, ft }),
+    racewayWork({ plan, stretch, ft }),
+  ]);
+}
+
+/** Straps of a stretch above ground, as the code asks for them; in the ground the soil holds the raceway. */
+function supportsOf({ way, at, stretch, ft }: Pick<StretchParts, 'way' | 'at' | 'stretch'> & { ft: number }): {
+  straps: number;
+  everyFt: number;
+  firstWithinFt: number;
+} {
+  const { type, tradeSize } = stretch.conduit;
+  const method = isPvc(type) ? 'pvc' : type;
+  const { everyFt, firstWithinFt } = supportRule({ method, tradeSize });
+  const ends = [way.joints[at], way.joints[at + 1]].filter((joint) => joint && isPullPoint(joint)).length;
+  const boxes = ends === 2 ? 2 : ends === 1 ? 1 : 0;
+  const straps = isOpened(stretch) ? 0 : supportCount({ method, tradeSize, lengthFt: ft, boxes });
+  return { straps, everyFt, firstWithinFt };
+}
+
+/** Expansion fittings of PVC out of doors above ground, where the swing of temperature asks for them. */
+function expansions({
+  plan,
+  stretch,
+  ft,
+}: {
+  plan: PlannedOption;
+  stretch: StretchParts['stretch'];
+  ft: number;
+}): Demands {
+  const { type, tradeSize } = stretch.conduit;
+  if (!isPvc(type) || isInside(stretch.place) || isOpened(stretch)) return joined([]);
+  const swingF = plan.description.site.temperatureSwingF;
+  const { count, changeIn } = expansionFittings({ lengthFt: ft, swingF });
+  return materials({
+    spec: { is: 'fitting', type: 'pvc-40', tradeSize, piece: 'expansion' },
+    description: `${tradeSize} in expansion fitting`,
+    scope: 'conduit',
+    quantity: count,
+    legs: legsOf([stretch]),
+    because: `${shown(ft)} ft out of doors change by ${shown(changeIn)} in over ${shown(swingF)} °F; from 0.25 in on a fitting takes it up`,
+  });
+}
+
+function racewayWork({
+  plan,
+  stretch,
+  ft,
+}: {
+  plan: PlannedOption;
+  stretch: StretchParts['stretch'];
+  ft: number;
+}): Demands {
+  const { type, tradeSize } = stretch.conduit;
+  const legs = legsOf([stretch]);
+  const factors = stretchFactors(plan, stretch);
+  const fished = isFished(plan, stretch) ? [fishing(plan, stretch)] : [];
+  if (stretch.kind === 'under-deck') {
+    const because = `${shown(ft)} ft of ${TYPE_NAMES[type]} under a deck`;
+    return work({ task: 'under-deck', scope: 'conduit', unit: 'ft', quantity: ft, factors, legs, because });
+  }
+  const family = isPvc(type) ? 'pvc' : type;
+  const size = racewayClass(tradeSize);
+  const inDitch = family === 'pvc' && isOpened(stretch) ? ['factor-pvc-in-trench'] : [];
+  return joined([
+    ...fished,
+    work({
+      task: `conduit-${family}-${family !== 'pvc' && size === 'large' ? 'medium' : size}`,
+      scope: 'conduit',
+      unit: '10-ft stick',
+      quantity: ft / STICK_FT,
+      factors: [...factors, ...inDitch],
+      legs,
+      because: `${shown(ft)} ft of ${TYPE_NAMES[type]} ${tradeSize} in, in sticks of ${STICK_FT} ft`,
+    }),
+  ]);
+}
+
+/** Couplings: steel has one at each joint of two sticks; PVC sticks have a bell of their own. */
+function segmentFittings({
+  way,
+  segment,
+  wastePercent,
+}: {
+  way: Way;
+  segment: Segment;
+  wastePercent: number;
+}): Demands {
+  const { type, tradeSize } = segment.conduit;
+  if (isPvc(type)) return joined([]);
+  const ft = segment.stretches.reduce((sum, stretch, at) => sum + ownFt(way, segment.from + at, stretch), 0);
+  const sticks = Math.ceil(withWaste(ft, wastePercent) / STICK_FT);
+  const isDry = segment.stretches.every(({ place }) => isInside(place));
+  const piece = type === 'emt' && !isDry ? 'coupling-rt' : 'coupling';
+  return materials({
+    spec: { is: 'fitting', type, tradeSize, piece },
+    description: `${TYPE_NAMES[type]} ${tradeSize} in coupling`,
+    scope: 'conduit',
+    quantity: sticks - 1,
+    legs: legsOf(segment.stretches),
+    because: `${counted(sticks, 'stick')}, one at each joint`,
+  });
+}
+
+/** What each end of a segment enters by. An entry body through the wall takes PVC and rigid conduit as it is. */
+function segmentEnds(way: Way, segment: Segment): Demands {
+  const ends = [
+    { joint: way.joints[segment.from], stretch: segment.stretches[0] },
+    { joint: way.joints[segment.to + 1], stretch: segment.stretches.at(-1) },
+  ];
+  return joined(ends.map(({ joint, stretch }) => (joint && stretch ? segmentEnd(joint, stretch) : joined([]))));
+}
+
+function segmentEnd(joint: Joint, stretch: Stretch & { conduit: Conduit }): Demands {
+  const { type, tradeSize } = stretch.conduit;
+  const other = joint.before === stretch ? joint.after : joint.before;
+  const piece = endPiece({ joint, type, tradeSize, inside: isInside(stretch.place), other });
+  if (!piece) return joined([]);
+  const fitting = (name: string) =>
+    materials({
+      spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: name },
+      description: `${TYPE_NAMES[type]} ${tradeSize} in ${name}`,
+      scope: 'conduit',
+      quantity: 1,
+      legs: legsOf([stretch]),
+      because: piece === 'coupling' ? 'joins the sleeve out of the ground' : 'an end at a box or panel',
+    });
+  const nut = piece === 'male-adapter' ? [lockNut(tradeSize, stretch)] : [];
+  return joined([fitting(piece), ...nut]);
+}
+
+function endPiece({
+  joint,
+  type,
+  tradeSize,
+  inside,
+  other,
+}: {
+  joint: Joint;
+  type: RacewayType;
+  tradeSize: TradeSize;
+  inside: boolean;
+  other: Stretch | undefined;
+}): string | undefined {
+  if (type === 'emt') return inside ? 'connector' : 'connector-rt';
+  if (joint.leavesHouse) return undefined;
+  if (type === 'rmc') return inside ? 'locknut-bushing' : 'hub';
+  const joinsSleeve = other !== undefined && !joint.splice && isOpened(other) && !other.conduit;
+  if (joinsSleeve) return 'coupling';
+  return tradeSizeIn(tradeSize) <= 2 ? 'box-adapter' : 'male-adapter';
+}
+
+/** A locknut and bushing on the thread of an adapter. */
+export function lockNut(tradeSize: TradeSize, stretch: Stretch): Demands {
+  return materials({
+    spec: { is: 'fitting', type: 'pvc-40', tradeSize, piece: 'locknut-bushing' },
+    description: `locknut and bushing ${tradeSize} in`,
+    scope: 'conduit',
+    quantity: 1,
+    legs: legsOf([stretch]),
+    because: 'on the thread of an adapter',
+  });
+}
+
+/** Elbows outside of the climbs out of the ground; those are the risers'. */
+function bends({ conduit, elbows, stretches }: Segment): Demands {
+  const { type, tradeSize } = conduit;
+  const legs = legsOf(stretches);
+  const because = `${counted(elbows, 'turn')} of 90 degrees between legs, or stated of a leg`;
+  if (type === 'emt' && tradeSizeIn(tradeSize) <= HAND_BENT_UP_TO_IN) {
+    return work({ task: 'bend-field-emt', scope: 'conduit', quantity: elbows, legs, because });
+  }
+  return joined([
+    materials({
+      spec: { is: 'fitting', type, tradeSize, piece: 'elbow-90' },
+      description: `${TYPE_NAMES[type]} ${tradeSize} in elbow, 90 degrees`,
+      scope: 'conduit',
+      quantity: elbows,
+      legs,
+      because,
+    }),
+    work({ task: 'elbow-fit', scope: 'conduit', quantity: elbows, legs, because }),
+  ]);
+}
+
+function pullLine(way: Way, segment: Segment): Demands {
+  const ft = segment.stretches.reduce(
+    (sum, { lengthFt, riseFt }, at) => sum + lengthFt + riseFt + verticalsFt(way, segment.from + at),
+    PULL_LINE_SPARE_FT,
+  );
+  const legs = legsOf(segment.stretches);
+  return joined([
+    named({
+      name: 'pull-string',
+      description: 'pull line',
+      scope: 'conduit',
+      unit: 'ft',
+      quantity: ft,
+      legs,
+      because: `${shown(ft - PULL_LINE_SPARE_FT)} ft of raceway and ${PULL_LINE_SPARE_FT} ft to hold`,
+    }),
+    work({
+      task: 'fish-line',
+      scope: 'conduit',
+      unit: 'run',
+      quantity: 1,
+      legs,
+      because: 'pull line through one run of raceway',
+    }),
+  ]);
+}
