@@ -28,7 +28,7 @@ export class BeyondTableError extends RefusedInputError {
   constructor({ table, field, value, allowed }: RefusedValue & { table: string }) {
     super(
       { field, value, allowed },
-      `${field} ${JSON.stringify(value)} is beyond NEC Table ${table.replace(/^Table /, '')}: must be ${allowed}`,
+      `${field} ${JSON.stringify(value)} is beyond NEC ${table.startsWith('Chapter') ? table : `Table ${table}`}: must be ${allowed}`,
     );
     this.name = 'BeyondTableError';
     this.table = table;

@@ -70,7 +70,7 @@ export function smallestSizeForDrop(question: DropQuestion & { maxPercent: numbe
     table: question.method === 'impedance' ? 'Chapter 9 Table 9' : 'Chapter 9 Table 8',
     field: 'maxPercent',
     value: question.maxPercent,
-    allowed: `at least ${least.percent.toFixed(2)} percent, which 500 kcmil ${question.metal} keeps here; or use more in parallel`,
+    allowed: `at least ${Math.ceil(least.percent * 100) / 100} percent, which 500 kcmil ${question.metal} keeps here; or use more in parallel`,
   });
 }
 
