@@ -80,7 +80,9 @@ function wireAllowsA(chain: ExistingChain): number {
   // A device that the wire may not lie behind at all allows nothing, whatever the setting.
   for (let loadA = startFromA(usableAmpacity(laid).columnA); loadA >= SETTING_A.least; loadA -= 1) {
     const ocpdA = chain.ocpdA ?? standardOcpdA({ loadA, continuous: true });
-    if (conductorSuffices({ ...laid, loadA, continuousA: loadA, ocpdA, supplies: 'branch' })) return loadA;
+    if (!conductorSuffices({ ...laid, loadA, continuousA: loadA, ocpdA, supplies: 'branch' })) continue;
+    // What carries the most that is looked at does not limit it.
+    return loadA === SETTING_A.most ? Number.POSITIVE_INFINITY : loadA;
   }
   return 0;
 }
