@@ -1,0 +1,118 @@
+import type { EstimateOption, Line } from '../estimate/answer.ts';
+import { LINE_CLASSES, type Scope } from '../estimate/vocabulary.ts';
+import type { Column, Row } from './table.ts';
+import { exactDollars, legNumbers, number, SCOPE_WORDS, unitPrice } from './wording.ts';
+
+/** Scopes as one walks from the panel to the car, then what belongs to the whole job. */
+const WALK: readonly Scope[] = [
+  'service-upgrade',
+  'load-management',
+  'breaker',
+  'wire',
+  'boxes',
+  'conduit',
+  'trench',
+  'hard-surface',
+  'restoration',
+  'panel',
+  'grounding',
+  'outlet',
+  'charger',
+  'permit',
+  'travel',
+  'other',
+];
+
+export const ITEM_COLUMNS: readonly Column[] = [
+  { head: 'Item', share: 1 },
+  { head: 'Legs', widthPt: 30 },
+  { head: 'Quantity', widthPt: 50, align: 'right' },
+  { head: 'Package', widthPt: 98 },
+  { head: 'Unit price', widthPt: 46, align: 'right' },
+  { head: 'Amount, $', widthPt: 54, align: 'right' },
+];
+
+/** Lines in one scope, with their sum in cents. */
+export interface ScopeGroup {
+  scope: Scope;
+  lines: Line[];
+  amountCents: number;
+  complete: boolean;
+}
+
+/** The lines of an option by scope in walking order; material before labor, near legs before far ones. */
+export function scopeGroups({ lines }: EstimateOption): ScopeGroup[] {
+  return WALK.flatMap((scope): ScopeGroup[] => {
+    const here = lines.filter((line) => line.scope === scope).sort(inGroup);
+    if (here.length === 0) return [];
+    const amountCents = here.reduce((sum, line) => sum + line.amountCents, 0);
+    return [{ scope, lines: here, amountCents, complete: here.every(({ priced }) => priced) }];
+  });
+}
+
+function inGroup(a: Line, b: Line): number {
+  const byClass = LINE_CLASSES.indexOf(a.class) - LINE_CLASSES.indexOf(b.class);
+  return byClass || (a.legs[0] ?? -1) - (b.legs[0] ?? -1);
+}
+
+/** Every line as a row, below the heading of its scope, which carries the scope's sum. */
+export function itemRows(option: EstimateOption): Row[] {
+  return scopeGroups(option).flatMap(({ scope, lines, amountCents, complete }): Row[] => [
+    {
+      kind: 'group',
+      cells: [SCOPE_WORDS[scope], complete ? exactDollars(amountCents) : `over ${exactDollars(amountCents)}`],
+    },
+    ...lines.map((line): Row => ({ cells: lineCells(line) })),
+  ]);
+}
+
+function lineCells(line: Line): string[] {
+  const { description, legs, quantity, unit, unitPriceCents, amountCents, priced, stale } = line;
+  return [
+    `${description}${stale ? ' (old price)' : ''}`,
+    legNumbers(legs),
+    `${number(quantity, 2)} ${unit}`,
+    packageInWords(line),
+    priced ? unitPrice(unitPriceCents) : 'no price',
+    priced ? exactDollars(amountCents) : 'no price',
+  ];
+}
+
+/** The package that is sold, and what of all of it is left over. */
+function packageInWords({ package: pack, leftOver, takenUnit }: Line): string {
+  if (!pack) return '';
+  const size = `${number(pack.size)} ${pack.unit}`;
+  const over = leftOver > 0.05 ? `; ${number(leftOver, 1)} ${takenUnit} left` : '';
+  return `${pack.size === 1 ? `by the ${pack.unit}` : size}${over}`;
+}
+
+export const TOTAL_COLUMNS: readonly Column[] = [
+  { head: 'Step', share: 1 },
+  { head: 'Amount, $', widthPt: 80, align: 'right' },
+];
+
+/** The way from the lines to the net, step by step; steps that are zero are left out but for the classes. */
+export function totalRows({ totals, labor, complete }: EstimateOption): Row[] {
+  const hours = labor.hours > 0 ? `, ${number(labor.hours, 1)} h` : '';
+  const row = (kind: Row['kind'], words: string, cents: number): Row => ({
+    kind: kind ?? 'body',
+    cells: [words, exactDollars(cents)],
+  });
+  const added = (words: string, cents: number): Row[] => (cents === 0 ? [] : [row('body', words, cents)]);
+  return [
+    row('body', 'Material', totals.materialCents),
+    row('body', `Labor${hours}`, totals.laborCents),
+    row('body', 'Equipment', totals.equipmentCents),
+    row('body', 'Fees', totals.feeCents),
+    row('sum', complete ? 'Cost of the work' : 'Cost of the work, without what has no price', totals.costCents),
+    ...added('Markup', totals.markupCents),
+    ...added('Overhead', totals.overheadCents),
+    ...added('Contingency', totals.contingencyCents),
+    ...added('Profit', totals.profitCents),
+    ...added('Discount', -totals.discountCents),
+    ...added('Tax', totals.taxCents),
+    row('total', complete ? 'Total' : 'Total, incomplete: prices are missing', totals.totalCents),
+    ...added('Incentives', -totals.incentiveCents),
+    ...(totals.incentiveCents === 0 ? [] : [row('total', 'Net after incentives', totals.netCents)]),
+  ];
+}

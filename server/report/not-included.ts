@@ -1,0 +1,50 @@
+import type { EstimateOption } from '../estimate/answer.ts';
+import type { Description, DescriptionOption } from '../estimate/description.ts';
+import { isDitch } from '../estimate/vocabulary.ts';
+
+interface Job {
+  description: Description;
+  stated: DescriptionOption;
+  option: EstimateOption;
+}
+
+/** What the money does not cover, so that nobody takes silence for a promise. Sentences, the weightiest first. */
+export function notIncluded(job: Job): string[] {
+  const { description, stated, option } = job;
+  const route = stated.route ?? description.route;
+  const has = (scope: string) => option.lines.some((line) => line.scope === scope);
+  const digs = route.some(({ kind }) => isDitch(kind));
+  const finished = route.some(({ kind }) => kind === 'finished-wall' || kind === 'finished-ceiling');
+  return [
+    ...(option.complete ? [] : ['Items that the price book has no price for: they are listed, and not in the sums.']),
+    ...chargersLeftOut(stated),
+    ...(has('service-upgrade') ? [] : ['A larger service, a new meter, or charges of the utility.']),
+    ...(has('permit') ? [] : ['Permit and inspections.']),
+    ...(digs
+      ? [
+          'Rock, buried rubble, groundwater and other ground than stated.',
+          'Repair of private lines that nobody marked.',
+          'Plants, edging and irrigation beyond closing the ditch.',
+        ]
+      : []),
+    ...(finished ? ['Paint, paper and trim beyond closing what was opened.'] : []),
+    'Asbestos, lead paint or faults in the existing wiring that are found on the way.',
+    'Changes that the authority having jurisdiction (AHJ) asks for.',
+    ...(option.totals.contingencyCents === 0 ? ['An allowance for surprises: no contingency was asked for.'] : []),
+    ...ownersShare(description),
+  ];
+}
+
+function chargersLeftOut({ chargers }: DescriptionOption): string[] {
+  const owned = chargers.filter(({ equipment }) => equipment === 'owned').length;
+  const none = chargers.filter(({ equipment }) => equipment === 'none').length;
+  return [
+    ...(owned > 0 ? ['The charger itself: the owner has it.'] : []),
+    ...(none > 0 ? ['The charger itself: only its outlet is built.'] : []),
+  ];
+}
+
+function ownersShare({ terms }: Description): string[] {
+  if (terms.who === 'owner') return ['Labor: the owner does the work. A permit may ask for a licensed electrician.'];
+  return terms.ownerDoes.length > 0 ? [`Labor that the owner does: ${terms.ownerDoes.join(', ')}.`] : [];
+}

@@ -1,0 +1,144 @@
+import type { Estimate, EstimateOption } from '../estimate/answer.ts';
+import { serviceInWords } from './site-facts.ts';
+import type { Column, Row } from './table.ts';
+import {
+  breakerAndWire,
+  byWeight,
+  counted,
+  feet,
+  number,
+  rangeInWords,
+  wholeDollars,
+  wiringMethod,
+  workInWords,
+} from './wording.ts';
+
+/** Options that stand side by side in one table; more continue in the next. */
+const MOST_SIDE_BY_SIDE = 4;
+
+interface Choice {
+  /** The option that the sheet itemizes; its head says so. */
+  itemized?: string;
+  /** Every step of the money, and what is built where. */
+  detailed?: boolean;
+  mostSideBySide?: number;
+}
+
+/** The options as columns of one schedule whose rows are what people decide by. */
+export function optionsSchedules(estimate: Estimate, choice: Choice = {}): { columns: Column[]; rows: Row[] }[] {
+  const { options } = estimate;
+  const most = choice.mostSideBySide ?? MOST_SIDE_BY_SIDE;
+  const tables = Math.ceil(options.length / most);
+  const each = Math.ceil(options.length / tables);
+  return Array.from({ length: tables }, (_, nth) => options.slice(nth * each, (nth + 1) * each)).map((beside) => ({
+    columns: [
+      { head: '', widthPt: 74 },
+      ...beside.map(
+        ({ id, label }): Column => ({ head: id === choice.itemized ? `${label} (itemized)` : label, share: 1 }),
+      ),
+    ],
+    rows: scheduleRows(estimate, beside, choice),
+  }));
+}
+
+type Say = (option: EstimateOption) => string;
+
+function scheduleRows(estimate: Estimate, beside: readonly EstimateOption[], { detailed = false }: Choice): Row[] {
+  const says: [string, Say][] = [
+    ['Range', rangeInWords],
+    ['Likely total', likelyTotal],
+    ['Compared', (option) => comparedInWords(estimate, option)],
+    ['Gives the car', chargingInWords],
+    [
+      'Breaker and wire',
+      (option) =>
+        option.runs.map((run) => `${run.name}: ${breakerAndWire(run)}`).join('; ') || 'the outlet that is there',
+    ],
+    ...(detailed ? ([['Along the route', methodsInWords]] as [string, Say][]) : []),
+    [
+      'Voltage drop',
+      ({ dropPercent, runs }) =>
+        runs.length === 0 ? 'nothing new is run' : `${number(dropPercent, 1)} % to the farthest outlet`,
+    ],
+    ['Service', (option) => serviceInWords(option, estimate.description)],
+    ['Work', workInWords],
+    ['Waiting', waitingInWords],
+    [
+      'More for it',
+      (option) =>
+        estimate.comparison.rows.find((row) => row.option === option.id)?.buys.join('; ') ||
+        'nothing beyond the cheapest',
+    ],
+    ['Stops, warns', warningsInWords],
+    ...(detailed ? moneyRows(estimate) : []),
+  ];
+  return says.map(([head, say]) => ({ cells: [head, ...beside.map(say)] }));
+}
+
+function likelyTotal({ complete, totals }: EstimateOption): string {
+  return complete ? wholeDollars(totals.totalCents) : `over ${wholeDollars(totals.totalCents)}`;
+}
+
+function comparedInWords({ comparison, options }: Estimate, { id }: EstimateOption): string {
+  const row = comparison.rows.find(({ option }) => option === id);
+  if (comparison.cheapest === id) return 'the least of those that can be built';
+  if (!row) return '';
+  const base = comparison.cheapest ?? options[0]?.id;
+  if (id === base) return 'none can be built and is complete';
+  return `${wholeDollars(Math.abs(row.differenceCents))} ${row.differenceCents < 0 ? 'less' : 'more'}`;
+}
+
+function chargingInWords({ charging }: EstimateOption): string {
+  if (!charging) return 'no charger yet';
+  const { kW, milesPerHour, hoursForDailyMiles, coversDailyMiles } = charging.together;
+  const speed = `${number(kW, 1)} kW, ${number(milesPerHour, 0)} miles of range an hour`;
+  if (hoursForDailyMiles === undefined) return speed;
+  const covered = coversDailyMiles === false ? ': not enough' : '';
+  return `${speed}; a day's miles in ${number(hoursForDailyMiles, 1)} h${covered}`;
+}
+
+function methodsInWords({ runs }: EstimateOption): string {
+  return runs
+    .filter(({ legs }) => legs.length > 0)
+    .map((run) => `${run.name}, ${feet(run.lengthFt)}: ${[...new Set(run.legs.map(wiringMethod))].join(', ')}`)
+    .join('; ');
+}
+
+function waitingInWords({ schedule, labor }: EstimateOption): string {
+  const waitDays = schedule.reduce((sum, step) => sum + step.waitDays, 0);
+  const visits = labor.visits.filter(({ why }) => why !== 'work').length;
+  return `${counted(waitDays, 'day')} in all; ${visits === 0 ? 'nobody else comes' : counted(visits, 'visit of others', 'visits of others')}`;
+}
+
+function warningsInWords({ findings, buildable }: EstimateOption): string {
+  const stops = findings.filter(({ severity }) => severity === 'stop');
+  const cautions = findings.filter(({ severity }) => severity === 'caution').length;
+  const warned = cautions > 0 ? counted(cautions, 'caution') : 'no caution';
+  if (buildable) return warned;
+  return `Cannot be built as stated. ${byWeight(stops)
+    .map(({ message }) => message)
+    .join(' ')} ${warned}.`;
+}
+
+/** The steps from cost to net, each option's in whole dollars. */
+function moneyRows({ options }: Estimate): [string, Say][] {
+  const steps = [
+    ['Material', 'materialCents'],
+    ['Labor', 'laborCents'],
+    ['Equipment', 'equipmentCents'],
+    ['Fees', 'feeCents'],
+    ['Cost', 'costCents'],
+    ['Markup', 'markupCents'],
+    ['Overhead', 'overheadCents'],
+    ['Contingency', 'contingencyCents'],
+    ['Profit', 'profitCents'],
+    ['Discount', 'discountCents'],
+    ['Tax', 'taxCents'],
+    ['Total', 'totalCents'],
+    ['Incentives', 'incentiveCents'],
+    ['Net', 'netCents'],
+  ] as const;
+  return steps
+    .filter(([, step]) => options.some(({ totals }) => totals[step] !== 0))
+    .map(([head, step]): [string, Say] => [head, ({ totals }) => wholeDollars(totals[step])]);
+}

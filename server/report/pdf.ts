@@ -1,0 +1,165 @@
+import { sectionDrawing } from '../drawing/section.ts';
+import type { Estimate, EstimateOption } from '../estimate/answer.ts';
+import type { DescriptionOption } from '../estimate/description.ts';
+import { drawFindings } from './checks.ts';
+import { ITEM_COLUMNS, itemRows, TOTAL_COLUMNS, totalRows } from './itemized.ts';
+import { notIncluded } from './not-included.ts';
+import { optionsSchedules } from './options-schedule.ts';
+import { runTable, scheduleTable, wireTable } from './run-tables.ts';
+import { type PageSize, Sheet, STYLES } from './sheet.ts';
+import { drawHead, drawTitle } from './sheet-head.ts';
+import { siteFacts } from './site-facts.ts';
+import { drawTable } from './table.ts';
+import { counted, dayInWords } from './wording.ts';
+
+/** The papers that an estimate can be printed as. */
+export const PAPERS = ['estimate', 'comparison'] as const;
+export type Paper = (typeof PAPERS)[number];
+
+/** Which option is itemized, on which paper. */
+export interface PdfChoice {
+  estimate: Estimate;
+  /** Not stated: the cheapest that can be built, else the first. */
+  optionId?: string;
+  pageSize?: PageSize;
+  paper?: Paper;
+}
+
+/** No option has the id that was asked for. */
+export class UnknownOptionError extends Error {
+  override name = 'UnknownOptionError';
+}
+
+/**
+ * An estimate as a tagged PDF. The same estimate gives the same bytes: its date of creation is the estimate's own.
+ * @throws {UnknownOptionError} with the ids that there are
+ */
+export async function estimatePdf({
+  estimate,
+  optionId,
+  pageSize = 'letter',
+  paper = 'estimate',
+}: PdfChoice): Promise<Buffer> {
+  const id = optionId ?? estimate.comparison.cheapest ?? estimate.options[0]?.id;
+  const option = estimate.options.find((one) => one.id === id);
+  const stated = estimate.description.options.find((one) => one.id === id);
+  if (!option || !stated) {
+    const ids = estimate.options.map((one) => one.id).join(', ');
+    throw new UnknownOptionError(`option must be one of ${ids}, not ${JSON.stringify(id)}`);
+  }
+  return paper === 'comparison'
+    ? comparisonPaper(estimate, pageSize)
+    : estimatePaper({ estimate, option, stated, pageSize });
+}
+
+const NOTICE =
+  'Not a permit, not a design by a licensed person, not an approval. The local code and the authority having jurisdiction (AHJ) decide.';
+/** Stands for the date where an estimate has none: it was then not made at the edge that fills it in. */
+const NO_DAY = '1970-01-01';
+
+function sheetFor(
+  estimate: Estimate,
+  { subject, pageSize, landscape }: { subject: string; pageSize: PageSize; landscape: boolean },
+): Sheet {
+  const { title, asOf } = estimate.description;
+  const date = asOf === undefined ? 'not dated' : dayInWords(asOf);
+  return new Sheet({
+    pageSize,
+    landscape,
+    asOf: asOf ?? NO_DAY,
+    titleBlock: { title, subject, date, bookRevision: estimate.bookRevision, notice: NOTICE },
+  });
+}
+
+interface Itemized {
+  estimate: Estimate;
+  option: EstimateOption;
+  stated: DescriptionOption;
+  pageSize: PageSize;
+}
+
+async function estimatePaper({ estimate, option, stated, pageSize }: Itemized): Promise<Buffer> {
+  const sheet = sheetFor(estimate, { subject: `Estimate: ${option.label}`, pageSize, landscape: false });
+  drawHead(sheet, { estimate, option });
+  drawSection(sheet, { estimate, option, stated });
+  drawOptions(sheet, estimate, option);
+  drawWork(sheet, option);
+  drawElectrical(sheet, option);
+  sheet.heading('Checks');
+  drawFindings(sheet, option);
+  sheet.heading('Not included');
+  sheet.list(notIncluded({ description: estimate.description, stated, option }));
+  drawNotices(sheet, estimate);
+  return sheet.finish();
+}
+
+function drawSection(sheet: Sheet, { estimate, option, stated }: Omit<Itemized, 'pageSize'>): void {
+  const { description } = estimate;
+  const drawing = sectionDrawing({
+    title: `Section along the route: ${option.label}`,
+    option,
+    route: stated.route ?? description.route,
+    building: description.site.building,
+    mount: stated.chargers[0]?.mount ?? 'wall',
+    widthPt: sheet.widthPt,
+  });
+  sheet.heading('Section along the route', { keepPt: drawing.heightPt + 6 });
+  sheet.y += 4;
+  sheet.drawing(drawing);
+}
+
+function drawOptions(sheet: Sheet, estimate: Estimate, option: EstimateOption): void {
+  const { options } = estimate;
+  sheet.heading(options.length > 1 ? 'The options side by side' : 'The option at a glance');
+  for (const schedule of optionsSchedules(estimate, { itemized: option.id })) {
+    drawTable(sheet, { ...schedule, rowHeads: true });
+    sheet.y += 6;
+  }
+}
+
+function drawWork(sheet: Sheet, option: EstimateOption): void {
+  sheet.heading(`Materials and labor: ${option.label}`, { keepPt: 80 });
+  drawTable(sheet, { columns: ITEM_COLUMNS, rows: itemRows(option), rowHeads: true });
+  sheet.heading('What it adds up to', { keepPt: 150 });
+  drawTable(sheet, { columns: TOTAL_COLUMNS, rows: totalRows(option), rowHeads: true });
+  const unpriced = option.lines.filter(({ priced }) => !priced).length;
+  if (unpriced > 0)
+    sheet.paragraph(
+      `${counted(unpriced, 'item has', 'items have')} no price and ${unpriced === 1 ? 'is' : 'are'} in none of these sums.`,
+    );
+}
+
+function drawElectrical(sheet: Sheet, option: EstimateOption): void {
+  if (option.runs.length > 0) {
+    sheet.heading('Runs', { keepPt: 60 });
+    drawTable(sheet, { ...runTable(option), rowHeads: true });
+    sheet.heading('Wire list', { keepPt: 60 });
+    drawTable(sheet, { ...wireTable(option), rowHeads: true });
+  }
+  if (option.schedule.length === 0 && option.labor.visits.length === 0) return;
+  sheet.heading('Days and visits', { keepPt: 60 });
+  drawTable(sheet, { ...scheduleTable(option), rowHeads: true });
+}
+
+function drawNotices(sheet: Sheet, { notices }: Estimate): void {
+  sheet.heading('Before anything is done');
+  sheet.list(notices);
+  if (sheet.faces.missing === 0) return;
+  sheet.y += 3;
+  const signs = counted(sheet.faces.missing, 'character', 'characters');
+  sheet.paragraph(`${signs} of what was typed could not be printed and stand as ?.`, { style: STYLES.small });
+}
+
+/** The options in more detail, lying, on as few pages as they need. */
+async function comparisonPaper(estimate: Estimate, pageSize: PageSize): Promise<Buffer> {
+  const sheet = sheetFor(estimate, { subject: 'The options side by side', pageSize, landscape: true });
+  drawTitle(sheet, { title: estimate.description.title, subject: 'The options side by side', widthPt: sheet.widthPt });
+  sheet.y += 2;
+  sheet.paragraph(siteFacts(estimate.description).join(' '));
+  sheet.y += 8;
+  for (const schedule of optionsSchedules(estimate, { detailed: true, mostSideBySide: 6 })) {
+    drawTable(sheet, { ...schedule, rowHeads: true });
+    sheet.y += 6;
+  }
+  return sheet.finish();
+}

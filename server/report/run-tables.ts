@@ -1,0 +1,114 @@
+import type { EstimateOption, Run } from '../estimate/answer.ts';
+import type { Column, Row } from './table.ts';
+import { conductorSize, counted, feet, legNumbers, number, wiringMethod } from './wording.ts';
+
+const VISITS = {
+  work: 'The crew works',
+  'trench-inspection': 'Inspection of the open ditch',
+  'rough-inspection': 'Rough inspection',
+  'final-inspection': 'Final inspection',
+  utility: 'The utility comes',
+} as const;
+
+interface TableData {
+  columns: readonly Column[];
+  rows: Row[];
+}
+
+/** The runs: from where to where, with which device and conductor, by which methods. */
+export function runTable({ runs }: EstimateOption): TableData {
+  return {
+    columns: [
+      { head: 'Run', share: 1 },
+      { head: 'Length', widthPt: 40, align: 'right' },
+      { head: 'Load', widthPt: 34, align: 'right' },
+      { head: 'Breaker', widthPt: 62 },
+      { head: 'Conductor', widthPt: 92 },
+      { head: 'Ground', widthPt: 42 },
+      { head: 'Method by leg', share: 1 },
+      { head: 'Drop', widthPt: 32, align: 'right' },
+    ],
+    rows: runs.map((run) => ({ cells: runCells(run) })),
+  };
+}
+
+function runCells(run: Run): string[] {
+  const { breaker, conductor } = run;
+  const kind = breaker.kind === 'gfci' ? ', GFCI' : '';
+  return [
+    `${run.name}, ${run.from} to ${run.to}`,
+    feet(run.lengthFt),
+    `${number(run.loadA, 1)} A`,
+    `${breaker.ocpdA} A, ${breaker.poles}-pole${kind}`,
+    `${conductorSize(conductor.size)} ${conductor.metal}, ${number(conductor.ampacityA, 1)} A`,
+    conductorSize(run.groundSize),
+    methodsByLeg(run) || 'at the end of the route',
+    `${number(run.dropPercent, 1)} %`,
+  ];
+}
+
+/** `SER cable 1; 1-1/2 in PVC 2–6`: each method with the legs that it serves. */
+function methodsByLeg({ legs }: Run): string {
+  const methods = [...new Set(legs.map(wiringMethod))];
+  return methods
+    .map(
+      (method) => `${method} ${legNumbers(legs.filter((leg) => wiringMethod(leg) === method).map(({ leg }) => leg))}`,
+    )
+    .join('; ');
+}
+
+/** The wire list: what is cut for which run, in pieces and feet. */
+export function wireTable({ runs }: EstimateOption): TableData {
+  return {
+    columns: [
+      { head: 'Run', widthPt: 70 },
+      { head: 'Use', widthPt: 70 },
+      { head: 'Conductor or cable', share: 1 },
+      { head: 'Pieces', widthPt: 40, align: 'right' },
+      { head: 'Cut each', widthPt: 54, align: 'right' },
+      { head: 'Legs', widthPt: 40 },
+    ],
+    rows: runs.flatMap((run) =>
+      run.wire.map(({ use, metal, size, insulation, count, cutLengthFt, legs }) => ({
+        cells: [
+          run.name,
+          use,
+          `${insulation.toUpperCase()} ${conductorSize(size)}, ${metal}`,
+          number(count),
+          feet(cutLengthFt),
+          legNumbers(legs),
+        ],
+      })),
+    ),
+  };
+}
+
+/** Steps and visits in their order, with the days of work and of waiting. */
+export function scheduleTable({ schedule, labor }: EstimateOption): TableData {
+  const steps = schedule.map(({ step, workDays, waitDays, because }) => ({
+    cells: [
+      `${step.charAt(0).toUpperCase()}${step.slice(1).replaceAll('-', ' ')}`,
+      daysOf(workDays),
+      daysOf(waitDays),
+      because.join('; '),
+    ],
+  }));
+  const visits = labor.visits
+    .filter(({ why }) => why !== 'work')
+    .map(({ why, days, because }) => ({
+      cells: [VISITS[why], '', '', [`takes ${counted(days, 'day')}`, ...because].join('; ')],
+    }));
+  return {
+    columns: [
+      { head: 'Step', widthPt: 130 },
+      { head: 'Work', widthPt: 46, align: 'right' },
+      { head: 'Wait', widthPt: 46, align: 'right' },
+      { head: 'Why', share: 1 },
+    ],
+    rows: [...steps, ...visits],
+  };
+}
+
+function daysOf(days: number): string {
+  return days === 0 ? '' : counted(days, 'day');
+}

@@ -1,0 +1,69 @@
+import type { Estimate, EstimateOption } from '../estimate/answer.ts';
+import { drawRangeBar, RANGE_BAR_PT } from './range-bar.ts';
+import { INK, type Sheet, STYLES } from './sheet.ts';
+import { serviceInWords, siteFacts } from './site-facts.ts';
+import { rangeInWords, wholeDollars } from './wording.ts';
+
+const MONEY_PT = 176;
+const GAP_PT = 22;
+
+/** The head of a paper about one option: what and where at the left, its money with its range at the right. */
+export function drawHead(sheet: Sheet, { estimate, option }: { estimate: Estimate; option: EstimateOption }): void {
+  const wordsPt = sheet.widthPt - MONEY_PT - GAP_PT;
+  const topY = sheet.y;
+  drawTitle(sheet, { title: estimate.description.title, subject: option.label, widthPt: wordsPt });
+  sheet.y += 4;
+  const facts = [...siteFacts(estimate.description), serviceInWords(option, estimate.description)].join(' ');
+  sheet.paragraph(facts, { widthPt: wordsPt });
+  const leftBottomY = sheet.y;
+  sheet.y = topY;
+  drawMoney(sheet, option, { x: sheet.rightX - MONEY_PT, widthPt: MONEY_PT });
+  const bottomY = Math.max(leftBottomY, sheet.y);
+  sheet.artifact(() => {
+    const x = sheet.rightX - MONEY_PT - GAP_PT / 2;
+    sheet.doc
+      .moveTo(x, topY + 2)
+      .lineTo(x, bottomY)
+      .lineWidth(0.5)
+      .strokeColor(INK)
+      .stroke();
+  });
+  sheet.y = bottomY;
+}
+
+/** The title in the large size and what it is about below it. */
+export function drawTitle(
+  sheet: Sheet,
+  { title, subject, widthPt }: { title: string; subject: string; widthPt: number },
+): void {
+  const style = { ...STYLES.large };
+  const lines = sheet.wrap(title, widthPt, style);
+  const topY = sheet.y - 4;
+  sheet.tagged('H1', () => {
+    sheet.y = sheet.setLines(lines, { x: sheet.leftX, topY, style: { ...style } });
+  });
+  sheet.paragraph(subject, { style: STYLES.head, widthPt });
+}
+
+function drawMoney(sheet: Sheet, option: EstimateOption, { x, widthPt }: { x: number; widthPt: number }): void {
+  const { complete, totals, range } = option;
+  sheet.paragraph(complete ? 'Likely total' : 'Incomplete: more than', { style: STYLES.small, x, widthPt });
+  sheet.y -= 2;
+  sheet.paragraph(wholeDollars(totals.totalCents), { style: STYLES.large, x, widthPt });
+  if (range && complete) {
+    const barY = sheet.y + 2;
+    sheet.artifact(() => drawRangeBar(sheet, { range, totalCents: totals.totalCents, x, y: barY, widthPt }));
+    sheet.y += RANGE_BAR_PT;
+  }
+  sheet.paragraph(`${rangeInWords(option)}.`, { style: STYLES.cell, x, widthPt });
+  if (totals.incentiveCents > 0) {
+    sheet.paragraph(`${wholeDollars(totals.netCents)} net after incentives.`, { style: STYLES.cell, x, widthPt });
+  }
+  if (!option.buildable) {
+    sheet.paragraph('Cannot be built as stated: see what stops it, below.', {
+      style: STYLES['cell-heavy'],
+      x,
+      widthPt,
+    });
+  }
+}

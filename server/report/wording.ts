@@ -1,0 +1,107 @@
+import { conductorSize, counted, number, wholeDollars } from '../drawing/wording.ts';
+import type { Citation, EstimateOption, Finding, Run } from '../estimate/answer.ts';
+import type { Scope } from '../estimate/vocabulary.ts';
+
+export {
+  conductorSize,
+  counted,
+  exactDollars,
+  feet,
+  guessedFeet,
+  LEG_WORDS,
+  number,
+  unitPrice,
+  wholeDollars,
+  wiringMethod,
+} from '../drawing/wording.ts';
+
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
+
+/** A day as YYYY-MM-DD in words: `April 14, 2026`. */
+export function dayInWords(day: string): string {
+  const [year = '', month = '', date = ''] = day.split('-');
+  return `${MONTHS[Number(month) - 1] ?? month} ${Number(date)}, ${year}`;
+}
+
+/** Where a rule stands: `NEC 2023, 300.5(A)`. */
+export function citationInWords({ code, edition, article }: Citation): string {
+  return `${code} ${edition}, ${article}`;
+}
+
+/** Legs as they are numbered on the drawing, from 1: `3`, `1–3`, `2, 4–6`. Indices from 0 come in. */
+export function legNumbers(legs: readonly number[]): string {
+  const sorted = [...new Set(legs)].sort((a, b) => a - b);
+  const spans: [number, number][] = [];
+  for (const leg of sorted) {
+    const last = spans.at(-1);
+    if (last && last[1] === leg - 1) last[1] = leg;
+    else spans.push([leg, leg]);
+  }
+  return spans.map(([from, to]) => (from === to ? `${from + 1}` : `${from + 1}–${to + 1}`)).join(', ');
+}
+
+/** What a scope of work is called as a heading. */
+export const SCOPE_WORDS: Readonly<Record<Scope, string>> = {
+  wire: 'Wire and cable',
+  conduit: 'Conduit',
+  boxes: 'Boxes and passages',
+  panel: 'Panel',
+  breaker: 'Breakers',
+  outlet: 'Outlet',
+  charger: 'Charger',
+  trench: 'Trench',
+  'hard-surface': 'Hard surfaces',
+  restoration: 'Restoration',
+  grounding: 'Grounding',
+  permit: 'Permit and inspections',
+  'service-upgrade': 'Service upgrade',
+  'load-management': 'Load management',
+  travel: 'Travel',
+  other: 'Other',
+};
+
+/** A run's device and conductor: `60 A, 6 AWG copper`. */
+export function breakerAndWire({ ocpdA, conductor }: Run): string {
+  return `${ocpdA} A, ${conductorSize(conductor.size)} ${conductor.metal}`;
+}
+
+/**
+ * The money of an option as one sentence: its range where it was computed, and a missing price said, never hidden.
+ * @returns `$4,180 to $6,900, half of the time below $5,240`
+ */
+export function rangeInWords({ range, complete, totals }: EstimateOption): string {
+  if (!complete) return `more than ${wholeDollars(totals.totalCents)}: prices are missing`;
+  if (!range) return `${wholeDollars(totals.totalCents)} at likely prices; its range was not computed`;
+  return `${wholeDollars(range.p10Cents)} to ${wholeDollars(range.p90Cents)}, half of the time below ${wholeDollars(range.p50Cents)}`;
+}
+
+/** Hours of work and days of crew: `58.2 h, 8 working days`. */
+export function workInWords({ labor }: EstimateOption): string {
+  const owner = labor.ownerHours > 0 ? `, ${number(labor.ownerHours, 1)} h of it by the owner` : '';
+  return `${number(labor.hours, 1)} h, ${counted(labor.workingDays, 'working day')}${owner}`;
+}
+
+const SEVERITY_ORDER = ['stop', 'caution', 'note', 'ok'] as const;
+
+/** Findings in order of weight: stop, caution, note, ok; as found within each. */
+export function byWeight(findings: readonly Finding[]): Finding[] {
+  return SEVERITY_ORDER.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
+}
+
+/** A rule's name in words: `cover depth`. */
+export function ruleInWords(rule: string): string {
+  return rule.replaceAll('-', ' ');
+}
