@@ -1,0 +1,220 @@
+import type { Database } from 'better-sqlite3';
+import type { Offer, PriceItem } from '../server/estimate/price-book.ts';
+import { CorruptDataError, NotFoundError } from './errors.ts';
+import { PAGE_SIZE, type Page } from './page.ts';
+import { type PriceChanges, priceChanges } from './price-changes.ts';
+import { type ItemRow, itemOf, type OfferRow, offerOf, sharedColumns } from './price-rows.ts';
+import { searchQuery } from './search-words.ts';
+import { withTypedErrors } from './typed-errors.ts';
+
+/** What happened to an item, and by what it happened. */
+export type PriceChange = 'added' | 'changed' | 'removed';
+export type PriceCause = 'edit' | 'import' | 'seed';
+
+/** One state that an item had, from `bookRevision` on; where it was removed, the state it had last. */
+export interface PriceHistoryEntry {
+  revision: number;
+  bookRevision: number;
+  change: PriceChange;
+  cause: PriceCause;
+  /** The moment, as an ISO 8601 text in UTC. */
+  at: string;
+  item: PriceItem;
+}
+
+/** All items as they were at one revision of the book, in the order of their keys. */
+export interface BookSnapshot {
+  items: readonly PriceItem[];
+  revision: number;
+}
+
+/** Which items: those with all the words of `search`, of one category; `page` counts from 1. */
+export interface PriceQuery {
+  search?: string;
+  category?: string;
+  page?: number;
+}
+
+// Types, not interfaces: only a type can be walked through by name, which is how errors are made typed.
+export type PriceReader = {
+  /** The revision of the book: one more for every accepted change or import, 0 where nothing was ever in it. */
+  revision(): number;
+  /** @throws {NotFoundError} */
+  find(key: string): PriceItem;
+  /** The best matches first; without a search by category and key. */
+  list(query?: PriceQuery): Page<PriceItem>;
+  /** Every state that an item ever had, the newest first, also of one that was removed. @throws {NotFoundError} */
+  history(key: string): PriceHistoryEntry[];
+  /** The book as it is, or as it was at a revision. @throws {NotFoundError} for a revision that never was */
+  snapshot(revision?: number): BookSnapshot;
+};
+
+/** The items of the price book. What is thrown is typed; a change that is refused changes nothing. */
+export type PriceBook = PriceReader & PriceChanges;
+
+export interface PriceBookParts {
+  db: Database;
+  file: string;
+  now: () => Date;
+  readItem: ((stored: unknown) => PriceItem) | undefined;
+}
+
+/** The repository of the price book. */
+export function priceBook({ db, file, now, readItem }: PriceBookParts): PriceBook {
+  const checked = (item: PriceItem) => checkedItem(item, { file, readItem });
+  const reader = priceReader({ db, checked });
+  return withTypedErrors(file, { ...reader, ...priceChanges({ db, now, reader }) });
+}
+
+/** Checks an item by the schema that was handed in: what lies in the file may be older than the schema. */
+function checkedItem(item: PriceItem, { file, readItem }: Pick<PriceBookParts, 'file' | 'readItem'>): PriceItem {
+  if (!readItem) return item;
+  try {
+    return readItem(item);
+  } catch (error) {
+    const found = `the price of "${item.key}" is not one: ${error instanceof Error ? error.message : String(error)}`;
+    throw new CorruptDataError({ file, found, cause: error });
+  }
+}
+
+interface ReaderParts {
+  db: Database;
+  checked: (item: PriceItem) => PriceItem;
+}
+
+const ITEM = `i.key, ${sharedColumns('i.')}, i.revision`;
+const OFFER = 'o.package, o.quantity, o.low_cents, o.likely_cents, o.high_cents, o.available';
+const ALL = 'FROM price_item i WHERE (@category IS NULL OR i.category = @category)';
+const FOUND = `FROM price_item_search JOIN price_item i ON i.id = price_item_search.rowid
+  WHERE price_item_search MATCH @words AND (@category IS NULL OR i.category = @category)`;
+/** A word in the key counts most, then one in the description. */
+const BEST_FIRST = 'bm25(price_item_search, 4, 2, 1), i.key';
+
+function priceReader({ db, checked }: ReaderParts): PriceReader {
+  const bookRevision = db.prepare<[], number>('SELECT revision FROM book').pluck();
+  const find = finder({ db, checked });
+  return {
+    revision: () => bookRevision.get() ?? 0,
+    find,
+    list: lister({ db, find }),
+    history: historian({ db, checked }),
+    snapshot: snapshots({ db, checked, revision: () => bookRevision.get() ?? 0 }),
+  };
+}
+
+function finder({ db, checked }: ReaderParts): PriceReader['find'] {
+  const one = db.prepare<[string], ItemRow>(`SELECT ${ITEM} FROM price_item i WHERE key = ?`);
+  const offers = db.prepare<[string], OfferRow>(
+    `SELECT ${OFFER} FROM price_offer o JOIN price_item i ON i.id = o.item_id WHERE i.key = ? ORDER BY o.position`,
+  );
+  return (key) => {
+    const row = one.get(key);
+    if (row) return checked(itemOf(row, offers.all(key).map(offerOf)));
+    throw new NotFoundError(`The price book has no item "${key}".`);
+  };
+}
+
+type ListBinding = { category: string | null; words?: string; offset: number };
+
+function lister({ db, find }: { db: Database; find: PriceReader['find'] }): PriceReader['list'] {
+  const listing = (from: string, order: string) => ({
+    keys: db
+      .prepare<[ListBinding], string>(`SELECT i.key ${from} ORDER BY ${order} LIMIT ${PAGE_SIZE} OFFSET @offset`)
+      .pluck(),
+    total: db.prepare<[ListBinding], number>(`SELECT count(*) ${from}`).pluck(),
+  });
+  const all = listing(ALL, 'i.category, i.key');
+  const found = listing(FOUND, BEST_FIRST);
+  return db.transaction(({ search = '', category, page = 1 }: PriceQuery = {}): Page<PriceItem> => {
+    const words = searchQuery(search);
+    const binding = { category: category ?? null, offset: (page - 1) * PAGE_SIZE };
+    const nothing = words === undefined && search.trim() !== ''; // signs alone name no item
+    if (nothing) return { items: [], page, pageSize: PAGE_SIZE, total: 0 };
+    const { keys, total } = words === undefined ? all : found;
+    const bound = words === undefined ? binding : { ...binding, words };
+    return { items: keys.all(bound).map(find), page, pageSize: PAGE_SIZE, total: total.get(bound) ?? 0 };
+  });
+}
+
+interface HistoryRow extends ItemRow {
+  offers: string;
+  book_revision: number;
+  change: PriceChange;
+  cause: PriceCause;
+  changed_at: string;
+}
+
+const HISTORY = `h.item_key AS key, ${sharedColumns('h.')}, h.revision, h.offers, h.book_revision, h.change, h.cause,
+  h.changed_at`;
+
+function pastItem(row: HistoryRow): PriceItem {
+  return itemOf(row, JSON.parse(row.offers) as Offer[]);
+}
+
+function historian({ db, checked }: ReaderParts): PriceReader['history'] {
+  const states = db.prepare<[string], HistoryRow>(
+    `SELECT ${HISTORY} FROM price_history h WHERE item_key = ? ORDER BY revision DESC`,
+  );
+  return (key) => {
+    const rows = states.all(key);
+    if (rows.length === 0) throw new NotFoundError(`The price book never had an item "${key}".`);
+    return rows.map((row) => ({
+      revision: row.revision,
+      bookRevision: row.book_revision,
+      change: row.change,
+      cause: row.cause,
+      at: row.changed_at,
+      item: checked(pastItem(row)),
+    }));
+  };
+}
+
+interface SnapshotParts extends ReaderParts {
+  revision: () => number;
+}
+
+function snapshots({ db, checked, revision }: SnapshotParts): PriceReader['snapshot'] {
+  const currentItems = allItems(db);
+  const past = db.prepare<[number], HistoryRow>(
+    `SELECT ${HISTORY} FROM price_history h
+     JOIN (SELECT item_key, max(revision) AS revision FROM price_history WHERE book_revision <= ? GROUP BY item_key) last
+       ON last.item_key = h.item_key AND last.revision = h.revision
+     WHERE h.change <> 'removed' ORDER BY h.item_key`,
+  );
+  let newest: BookSnapshot | undefined;
+  const read = db.transaction((wanted: number | undefined): BookSnapshot => {
+    const current = revision();
+    if (wanted !== undefined && (wanted < 1 || wanted > current || !Number.isInteger(wanted))) {
+      throw new NotFoundError(`The price book never had a revision ${wanted}; it is at ${current}.`);
+    }
+    if (wanted !== undefined && wanted !== current) {
+      return { items: past.all(wanted).map((row) => checked(pastItem(row))), revision: wanted };
+    }
+    if (newest?.revision === current) return newest;
+    return { items: currentItems().map(checked), revision: current };
+  });
+  return (wanted) => {
+    const snapshot = read(wanted);
+    // Within a transaction the revision may still be rolled back, and then stand for other prices.
+    const lasts = !db.inTransaction && snapshot.revision === revision();
+    if (lasts) newest = snapshot;
+    return snapshot;
+  };
+}
+
+/** Reads all items with their packages, in the order of their keys. */
+function allItems(db: Database): () => PriceItem[] {
+  const items = db.prepare<[], ItemRow & { id: number }>(`SELECT i.id, ${ITEM} FROM price_item i ORDER BY i.key`);
+  const offers = db.prepare<[], OfferRow & { item_id: number }>(
+    `SELECT o.item_id, ${OFFER} FROM price_offer o ORDER BY o.item_id, o.position`,
+  );
+  return () => {
+    const offersOf = new Map<number, Offer[]>();
+    for (const row of offers.all()) {
+      const sold = offersOf.get(row.item_id);
+      if (sold) sold.push(offerOf(row));
+      else offersOf.set(row.item_id, [offerOf(row)]);
+    }
+    return items.all().map((row) => itemOf(row, offersOf.get(row.id) ?? []));
+  };
+}
