@@ -53,7 +53,8 @@ export function tableAmpacityA({
 }
 
 /**
- * Factor for the temperature around the conductor. NEC Table 310.15(B)(1)(1). Between whole degrees the hotter row holds.
+ * Factor for the temperature around the conductor. NEC Table 310.15(B)(1)(1). Between whole degrees the hotter row
+ * holds.
  * @throws {BeyondTableError} where it is too hot for the insulation
  */
 export function ambientFactor({ ambientC, columnC }: { ambientC: number; columnC: ColumnC }): number {
@@ -70,8 +71,9 @@ export function ambientFactor({ ambientC, columnC }: { ambientC: number; columnC
 }
 
 /**
- * Factor for more than three current-carrying conductors together. NEC Table 310.15(C)(1). Equipment grounds never count,
- * nor does a neutral that carries only the unbalance (310.15(E)(1), (F)): a 240 V charger counts 2, a 120/240 V feeder 2.
+ * Factor for more than three current-carrying conductors together. NEC Table 310.15(C)(1). Equipment grounds never
+ * count, nor does a neutral that carries only the unbalance (310.15(E)(1), (F)): a 240 V charger counts 2, a 120/240 V
+ * feeder 2.
  */
 export function adjustmentFactor(currentCarrying: number): number {
   const row = ADJUSTMENT_310_15_C_1.rows.find(([toCount]) => currentCarrying <= toCount);
@@ -92,8 +94,8 @@ export interface ConductorColumns {
 }
 
 /**
- * Decides how many amperes a conductor may carry: the insulation's column, corrected for the temperature and adjusted for
- * company, but never above the terminals' column. NEC 310.15(B), (C); 110.14(C)(1).
+ * Decides how many amperes a conductor may carry: the insulation's column, corrected for the temperature and adjusted
+ * for company, but never above the terminals' column. NEC 310.15(B), (C); 110.14(C)(1).
  * @throws {BeyondTableError} for 14 AWG aluminum, or where it is too hot for the insulation
  */
 export function ampacity({

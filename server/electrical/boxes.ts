@@ -25,8 +25,9 @@ export function isPullBox(largest: ConductorSize): boolean {
 }
 
 /**
- * Decides the volume that a box needs, in cubic inches. NEC 314.16(B): each conductor by its size; a yoke twice the largest
- * on it; internal clamps once the largest in the box; up to four grounds once the largest of them, each more a quarter.
+ * Decides the volume that a box needs, in cubic inches. NEC 314.16(B): each conductor by its size; a yoke twice the
+ * largest on it; internal clamps once the largest in the box; up to four grounds once the largest of them, each more a
+ * quarter.
  * @throws {BeyondTableError} for 4 AWG and larger: see `pullBox`
  */
 export function boxFillIn3({ conductors, grounds, yokes = [], internalClamps = false }: BoxContents): number {
@@ -72,9 +73,9 @@ export function nominalIn(tradeSize: TradeSize): number {
 }
 
 /**
- * Decides the least inside dimension of a pull or junction box for conductors of 4 AWG and larger, in inches. NEC 314.28(A):
- * a straight pull 8 times the largest trade size; an angle or U pull, or a splice, 6 times the largest and the sum of the
- * others on the same wall; entries of the same conductors 6 times the trade size apart.
+ * Decides the least inside dimension of a pull or junction box for conductors of 4 AWG and larger, in inches. NEC
+ * 314.28(A): a straight pull 8 times the largest trade size; an angle or U pull, or a splice, 6 times the largest and
+ * the sum of the others on the same wall; entries of the same conductors 6 times the trade size apart.
  * @param entries  trade sizes of the raceways on one wall
  */
 export function pullBox({ pull, entries }: { pull: 'straight' | 'angle-or-splice'; entries: readonly TradeSize[] }): {

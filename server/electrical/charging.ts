@@ -1,6 +1,9 @@
 import { reaches } from './overcurrent.ts';
 
-/** What the battery keeps of what the outlet gives, unless stated: the charger, the cable and the car warm up. Common practice, no source. */
+/**
+ * What the battery keeps of what the outlet gives, unless stated: the charger, the cable and the car warm up. Common
+ * practice, no source.
+ */
 export const DEFAULT_EFFICIENCY = 0.9;
 /** Miles that a car goes on one kilowatt-hour, unless stated. Common practice, no source. */
 export const DEFAULT_MILES_PER_KWH = 3.5;

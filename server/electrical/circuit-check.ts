@@ -50,9 +50,10 @@ export interface CircuitVerdict {
 const OWN_CIRCUIT = { ambientC: 30, currentCarrying: 2 } as const;
 
 /**
- * Checks a charging circuit as it is or as it is offered: breaker (625.41, 210.20(A), 240.6(A)), conductor (210.19(A)(1),
- * 240.4, 310.16, 334.80, 340.80), number of wires, receptacle (210.21(B), 625.44), ground-fault protection (625.54,
- * 210.8) and voltage drop. Where it runs is not known: 30 °C and no other circuit beside it are taken.
+ * Checks a charging circuit as it is or as it is offered: breaker (625.41, 210.20(A), 240.6(A)), conductor
+ * (210.19(A)(1), 240.4, 310.16, 334.80, 340.80), number of wires, receptacle (210.21(B), 625.44), ground-fault
+ * protection (625.54, 210.8) and voltage drop. Where it runs is not known: 30 °C and no other circuit beside it are
+ * taken.
  * @throws {BeyondTableError} for 14 AWG aluminum
  */
 export function circuitCheck(circuit: CheckedCircuit): CircuitVerdict {
@@ -164,7 +165,9 @@ function enoughWires(circuit: CheckedCircuit): Finding {
   return found(circuit, 'equipment-ground-required', 'stop', message, numbers);
 }
 
-/** Where the outlet is, is not known here: outdoors or in a garage is taken, the places where a charger mostly hangs. */
+/**
+ * Where the outlet is, is not known here: outdoors or in a garage is taken, the places where a charger mostly hangs.
+ */
 function groundFault(circuit: CheckedCircuit): Finding {
   const { connection, ocpdA, gfci } = circuit;
   const { needed, finding } = groundFaultProtection({

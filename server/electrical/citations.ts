@@ -11,10 +11,15 @@ export interface Citation {
 
 interface Articles {
   articles: Record<Edition, string>;
-  /** Was the number read in, or confirmed for, that edition? Where not, the number of 2023 is carried over. */
+  /** Was the number read in, or confirmed for, that edition? Where not, it is from memory or carried over from 2023. */
   verified: Record<Edition, boolean>;
 }
 
+/** A number from memory, read nowhere. */
+const remembered = (article: string): Articles => ({
+  ...same(article),
+  verified: { '2020': false, '2023': false, '2026': false },
+});
 /** The same number in 2020 and 2023, carried over to 2026 without having been read there. */
 const same = (article: string): Articles => moved(article, article);
 /** A number that changed from 2020 to 2023, the later one carried over to 2026. */
@@ -40,8 +45,8 @@ function confirmed(in2020: string, in2023: string, in2026: string): Articles {
 export const CITATIONS = {
   // Loads, breakers and conductors
   'continuous-load': same('210.20(A)'),
-  'ev-continuous-load': moved('625.41', '625.42'),
-  'feeder-continuous-load': same('215.3'),
+  'ev-continuous-load': same('625.41'),
+  'feeder-continuous-load': remembered('215.3'),
   'standard-ratings': same('240.6(A)'),
   'next-size-up': same('240.4(B)'),
   'small-conductors': same('240.4(D)'),
@@ -64,18 +69,18 @@ export const CITATIONS = {
   'feeder-neutral-minimum': moved('215.2(A)(2)', '215.2(B)'),
   'neutral-load': carried('220.61', '220.61', '120.61'),
   'dissimilar-metals': same('110.14'),
-  'terminal-markings': same('110.3(B)'),
+  'terminal-markings': remembered('110.3(B)'),
   'conductor-properties': same('Chapter 9 Table 8'),
   'conductor-impedance': same('Chapter 9 Table 9'),
   // Grounding
   'equipment-ground': same('250.122(A)'),
   'equipment-ground-upsized': same('250.122(B)'),
-  'equipment-ground-required': same('250.114'),
+  'equipment-ground-required': remembered('250.114'),
   'electrode-conductor': same('250.66'),
   'electrode-conductor-rod': same('250.66(A)'),
   'electrode-conductor-concrete': same('250.66(B)'),
   'electrode-conductor-protected': same('250.64(B)'),
-  'electrode-conductor-aluminum': same('250.64(A)'),
+  'electrode-conductor-aluminum': remembered('250.64(A)'),
   'two-rods': same('250.53(A)(2)'),
   'electrode-separate-building': same('250.32(A)'),
   'neutral-separate-building': same('250.32(B)(1)'),
@@ -122,20 +127,20 @@ export const CITATIONS = {
   'nm-b-uses': same('334.10'),
   'nm-b-places': same('334.12(B)(4)'),
   'nm-b-concrete': same('334.12(A)(9)'),
-  'nm-b-exposed': same('334.15(B)'),
+  'nm-b-exposed': remembered('334.15(B)'),
   'basement-joists': same('334.15(C)'),
-  'nm-b-attic': same('334.23'),
+  'nm-b-attic': remembered('334.23'),
   'ser-uses': same('338.10(B)'),
   'ser-underground': same('338.12(A)(2)'),
-  'ser-damage': same('338.12(A)(1)'),
+  'ser-damage': remembered('338.12(A)(1)'),
   'use-2-indoors': same('338.12(B)(1)'),
-  'use-2-above-ground': same('338.12(B)(2)'),
-  'use-2-aerial': same('338.12(B)(3)'),
+  'use-2-above-ground': remembered('338.12(B)(2)'),
+  'use-2-aerial': remembered('338.12(B)(3)'),
   'use-2-burial': same('338.10(B)(4)(b)'),
   'uf-b-uses': same('340.10'),
-  'uf-b-burial': same('340.10(1)'),
+  'uf-b-burial': remembered('340.10(1)'),
   'uf-b-indoors': same('340.10(4)'),
-  'uf-b-concrete': same('340.12(8)'),
+  'uf-b-concrete': remembered('340.12(8)'),
   'uf-b-sunlight': same('340.12(9)'),
   'uf-b-damage': same('340.12(10)'),
   'pvc-uses': same('352.10'),
@@ -144,10 +149,10 @@ export const CITATIONS = {
   'pvc-ambient': same('352.12(D)'),
   'emt-uses': same('358.10'),
   'emt-soil': same('358.10(B)'),
-  'emt-damage': same('358.12(1)'),
-  'rmc-uses': same('344.10'),
-  'overhead-span': same('396.10'),
-  'local-amendment': same('90.4'),
+  'emt-damage': remembered('358.12(1)'),
+  'rmc-uses': remembered('344.10'),
+  'overhead-span': remembered('396.10'),
+  'local-amendment': remembered('90.4'),
   // Charging
   'individual-branch-circuit': same('625.40'),
   'adjustable-rating': moved('625.42', '625.42(B)'),
@@ -180,8 +185,8 @@ export const CITATIONS = {
   'building-disconnect-place': moved('225.32', '225.31(B)'),
   'building-disconnect-count': same('225.33'),
   'building-disconnect-rating': same('225.39'),
-  'garage-receptacles': same('210.52(G)'),
-  'garage-light': same('210.70(A)(2)'),
+  'garage-receptacles': remembered('210.52(G)'),
+  'garage-light': remembered('210.70(A)(2)'),
   'panel-protection': same('408.36'),
   'backfed-breaker': same('408.36(D)'),
   'service-disconnect-rating': same('230.79(C)'),

@@ -52,19 +52,24 @@ export interface ConductorAnswer {
 /** Does a conductor carry a load? Each test by itself, in amperes. */
 export interface TwoTests {
   passes: boolean;
-  /** Test 1, at the terminals: 125 % of the continuous load and 100 % of the rest against the column before any factor. */
+  /**
+   * Test 1, at the terminals: 125 % of the continuous load and 100 % of the rest against the column before any factor.
+   */
   atTerminals: { neededA: number; hasA: number; passes: boolean };
   /** Test 2, along the way: the load itself against the ampacity after correction and adjustment. */
   alongTheWay: { neededA: number; hasA: number; passes: boolean };
 }
 
-/** Share of its rating that a service or feeder of an entire dwelling needs as ampacity, and the ratings it holds for. NEC 310.12. */
+/**
+ * Share of its rating that a service or feeder of an entire dwelling needs as ampacity, and the ratings it holds for.
+ * NEC 310.12.
+ */
 export const ENTIRE_DWELLING = { share: 0.83, fromA: 100, toA: 400 } as const;
 
 /**
- * Checks a conductor against a load twice, as 210.19(A)(1) and 215.2(A)(1) ask. The 125 % is never multiplied on top of
- * corrected ampacity; the next size up of 240.4(B) never repairs the first test: 6 AWG NM-B (55 A) may lie behind a 60 A
- * breaker, but not carry a 48 A charger, which needs 60 A.
+ * Checks a conductor against a load twice, as 210.19(A)(1) and 215.2(A)(1) ask. The 125 % is never multiplied on top
+ * of corrected ampacity; the next size up of 240.4(B) never repairs the first test: 6 AWG NM-B (55 A) may lie behind a
+ * 60 A breaker, but not carry a 48 A charger, which needs 60 A.
  */
 export function twoAmpacityTests({
   loadA,
@@ -111,8 +116,8 @@ export function circuitOcpdA({
 }
 
 /**
- * May this conductor lie behind this device and carry this load? Both ampacity tests, and protection by 240.4(B), (D); for
- * an entire dwelling of 100 to 400 A instead 83 % of the rating (310.12).
+ * May this conductor lie behind this device and carry this load? Both ampacity tests, and protection by 240.4(B), (D);
+ * for an entire dwelling of 100 to 400 A instead 83 % of the rating (310.12).
  */
 export function conductorSuffices({
   loadA,
@@ -139,9 +144,9 @@ export function conductorSuffices({
 }
 
 /**
- * Decides the smallest conductor for a load. NEC 210.19(A)(1), 215.2(A)(1), 240.4(B) and (D), 310.12, 310.15, 310.16; the
- * copper ground by 250.122. The 83 % rule needs `supplies: "entire-dwelling"` and 100 to 400 A: a feeder to a garage, to
- * a subpanel or to a charger is none (310.12(A), (B)).
+ * Decides the smallest conductor for a load. NEC 210.19(A)(1), 215.2(A)(1), 240.4(B) and (D), 310.12, 310.15, 310.16;
+ * the copper ground by 250.122. The 83 % rule needs `supplies: "entire-dwelling"` and 100 to 400 A: a feeder to a
+ * garage, to a subpanel or to a charger is none (310.12(A), (B)).
  * @throws {RefusedInputError} for a device that does not suit the load
  * @throws {BeyondTableError} where no size of this insulation is large enough, or it is too hot
  */

@@ -28,8 +28,8 @@ export interface FillAnswer {
 type ConduitRow = (typeof CONDUIT_AREAS_CH9_4.rows)[number];
 
 /**
- * Area of one conductor with its insulation, in square inches. NEC Chapter 9 Table 5; bare ones Table 8, stranded; USE-2
- * takes RHW-2's row.
+ * Area of one conductor with its insulation, in square inches. NEC Chapter 9 Table 5; bare ones Table 8, stranded;
+ * USE-2 takes RHW-2's row.
  * @throws {BeyondTableError} above 500 kcmil
  */
 export function conductorAreaIn2({ insulation, size }: { insulation: FillInsulation; size: ConductorSize }): number {
@@ -48,8 +48,8 @@ export function conductorsAreaIn2(conductors: readonly FillConductor[]): number 
 }
 
 /**
- * Decides how full a raceway of a trade size is. NEC Chapter 9 Tables 1, 4 and 5: one conductor 53 %, two 31 %, more 40 %
- * of the inside, as printed in Table 4; a nipple of 24 in or less 60 % (note 4).
+ * Decides how full a raceway of a trade size is. NEC Chapter 9 Tables 1, 4 and 5: one conductor 53 %, two 31 %, more
+ * 40 % of the inside, as printed in Table 4; a nipple of 24 in or less 60 % (note 4).
  */
 export function conduitFill({
   type,
@@ -91,8 +91,8 @@ export function smallestConduit({
 }
 
 /**
- * Decides the smallest raceway that a multiconductor cable is sleeved in: it counts as one conductor by its own, for flat
- * cable its larger, diameter in inches. NEC Chapter 9 note 9 (from memory) and Table 1.
+ * Decides the smallest raceway that a multiconductor cable is sleeved in: it counts as one conductor by its own, for
+ * flat cable its larger, diameter in inches. NEC Chapter 9 note 9 (from memory) and Table 1.
  * @throws {BeyondTableError} where not even trade size 4 does
  */
 export function smallestSleeve({ type, cableDiameterIn }: { type: RacewayType; cableDiameterIn: number }): FillAnswer {

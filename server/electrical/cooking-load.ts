@@ -3,9 +3,9 @@ import { RANGE_DEMAND_220_55 as TABLE } from './tables/dwelling-demand-220.ts';
 
 /**
  * Decides what household cooking appliances count in the standard method, in volt-amperes: the least that Table 220.55
- * allows of column C for all of them, or of columns A and B for those through 8.75 kW and column C for the rest (note 3).
- * Above 12 kW column C rises by 5 % a kilowatt or major fraction, of the average of those above 8.75 kW, none taken below
- * 12 (notes 1 and 2). Appliances of 1.75 kW and less keep their nameplate.
+ * allows of column C for all of them, or of columns A and B for those through 8.75 kW and column C for the rest (note
+ * 3). Above 12 kW column C rises by 5 % a kilowatt or major fraction, of the average of those above 8.75 kW, none
+ * taken below 12 (notes 1 and 2). Appliances of 1.75 kW and less keep their nameplate.
  * @param ratingsVA  nameplates, in volt-amperes
  * @throws {BeyondTableError} above 27 kW, or for more than ten
  */

@@ -16,7 +16,10 @@ export function coverDepthIn({ wiring, location }: { wiring: BuriedWiring; locat
   return COVER_300_5.rows[location][wiring];
 }
 
-/** Which column of Table 300.5(A) a wiring method belongs to. EMT is named in the third only since 2023; it is put there for 2020 too. */
+/**
+ * Which column of Table 300.5(A) a wiring method belongs to. EMT is named in the third only since 2023; it is put
+ * there for 2020 too.
+ */
 export function buriedWiringOf(method: 'uf-b' | 'direct-burial' | 'pvc' | 'emt' | 'rmc'): BuriedWiring {
   if (method === 'rmc') return 'rmc';
   return method === 'pvc' || method === 'emt' ? 'pvc' : 'cable';
@@ -38,7 +41,10 @@ export function deepestCoverIn({
   return Math.max(minimumCoverIn, ...locations.map((location) => coverDepthIn({ wiring, location })));
 }
 
-/** Checks the cover over a buried leg: `ok`, or `stop` and what would do. Inches; legs count from 0. NEC Table 300.5(A). */
+/**
+ * Checks the cover over a buried leg: `ok`, or `stop` and what would do. Inches; legs count from 0. NEC Table
+ * 300.5(A).
+ */
 export function checkCover({
   leg,
   wiring,

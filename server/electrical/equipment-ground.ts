@@ -4,9 +4,9 @@ import { CONDUCTOR_SIZES, circularMils } from './sizes.ts';
 import { EQUIPMENT_GROUND_250_122 } from './tables/equipment-ground-250-122.ts';
 
 /**
- * Ours: an area that misses a size by no more than this share of it takes that size. AWG is a geometric row and
- * Table 8 is rounded, so a ground enlarged by as many steps as its circuit lands up to 0.18 % above the size it is meant
- * to land on (60 A, 6 to 4 AWG: 16,511 circular mils against 16,510).
+ * Ours: an area that misses a size by no more than this share of it takes that size. AWG is a geometric row and Table
+ * 8 is rounded, so a ground enlarged by as many steps as its circuit lands up to 0.18 % above the size it is meant to
+ * land on (60 A, 6 to 4 AWG: 16,511 circular mils against 16,510).
  */
 export const ENLARGED_AREA_TOLERANCE = 0.002;
 
@@ -18,8 +18,8 @@ export interface Enlargement {
 
 /**
  * Decides the least wire-type equipment grounding conductor. NEC Table 250.122 by the overcurrent device; where the
- * ungrounded conductors were enlarged, in proportion to their circular mils (250.122(B)). Conductors that are larger only
- * because of 310.15(B) or (C) are not enlarged in this sense: leave `enlarged` out.
+ * ungrounded conductors were enlarged, in proportion to their circular mils (250.122(B)). Conductors that are larger
+ * only because of 310.15(B) or (C) are not enlarged in this sense: leave `enlarged` out.
  * @param ocpdA  rating of the device ahead of the circuit, in amperes; between two rows the higher one holds
  * @param metal  of the grounding conductor
  * @throws {BeyondTableError} above 1,200 A, or where no size is large enough

@@ -21,7 +21,9 @@ export class RefusedInputError extends Error {
   }
 }
 
-/** What was asked lies past the last row, or in an empty cell, of a table of the code. The planner makes a stop of it. */
+/**
+ * What was asked lies past the last row, or in an empty cell, of a table of the code. The planner makes a stop of it.
+ */
 export class BeyondTableError extends RefusedInputError {
   readonly table: string;
 

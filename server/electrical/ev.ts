@@ -22,7 +22,9 @@ export interface ReceptacleFacts {
   poles: 1 | 2;
   /** Has the configuration a neutral? NEMA WD 6. */
   neutral: boolean;
-  /** Ratings of branch circuits it may be the single receptacle of. NEC 210.21(B)(1), Table 210.21(B)(3); 2026: 625.44. */
+  /**
+   * Ratings of branch circuits it may be the single receptacle of. NEC 210.21(B)(1), Table 210.21(B)(3); 2026: 625.44.
+   */
   circuitsA: readonly number[];
 }
 
@@ -34,8 +36,8 @@ export const DISCONNECT_ABOVE_A = 60;
 export const GROUND_FAULT_TO_A = 50;
 
 /**
- * What a receptacle is. NEMA WD 6; NEC 210.21(B). A 50 A receptacle may sit on a 40 A circuit until 2023, not on one for
- * charging in 2026 (625.44, from articles).
+ * What a receptacle is. NEMA WD 6; NEC 210.21(B). A 50 A receptacle may sit on a 40 A circuit until 2023, not on one
+ * for charging in 2026 (625.44, from articles).
  * @returns nothing for `hardwired`
  */
 export function receptacleFacts(connection: Connection, edition: Edition): ReceptacleFacts | undefined {
@@ -54,7 +56,10 @@ export function receptacleFacts(connection: Connection, edition: Edition): Recep
   }
 }
 
-/** Conductors that a charging circuit needs besides its equipment ground: hots, and a neutral only where the outlet has one. */
+/**
+ * Conductors that a charging circuit needs besides its equipment ground: hots, and a neutral only where the outlet has
+ * one.
+ */
 export function circuitWires(connection: Connection): { poles: 1 | 2; neutral: boolean; voltageV: 120 | 240 } {
   const { poles, neutral, voltageV } = receptacleFacts(connection, '2023') ?? {
     poles: 2 as const,
@@ -65,15 +70,18 @@ export function circuitWires(connection: Connection): { poles: 1 | 2; neutral: b
 }
 
 /**
- * The largest setting that a circuit of this rating and its outlet allow, in amperes: 80 % of the smaller, since charging
- * is continuous. NEC 625.41, 625.42, 210.21(B)(2).
+ * The largest setting that a circuit of this rating and its outlet allow, in amperes: 80 % of the smaller, since
+ * charging is continuous. NEC 625.41, 625.42, 210.21(B)(2).
  */
 export function largestSettingOfOutletA({ connection, ocpdA }: { connection: Connection; ocpdA: number }): number {
   const receptacle = receptacleFacts(connection, '2023');
   return Math.min(ocpdA, receptacle?.ratingA ?? Number.POSITIVE_INFINITY) / CONTINUOUS_FACTOR;
 }
 
-/** The circuit rating that a charger's outlet is planned with, in amperes: 125 % of the setting, and one its receptacle may sit on. */
+/**
+ * The circuit rating that a charger's outlet is planned with, in amperes: 125 % of the setting, and one its receptacle
+ * may sit on.
+ */
 export function chargingOcpdA({
   amps,
   connection,
@@ -89,8 +97,8 @@ export function chargingOcpdA({
 }
 
 /**
- * Checks a receptacle for charging against its circuit and its load. NEC 210.21(B)(1) and (2), 625.44: no 50 A receptacle on
- * a 60 A circuit, and no more than 80 % of either.
+ * Checks a receptacle for charging against its circuit and its load. NEC 210.21(B)(1) and (2), 625.44: no 50 A
+ * receptacle on a 60 A circuit, and no more than 80 % of either.
  */
 export function checkReceptacle({
   connection,
@@ -133,10 +141,10 @@ export interface GroundFaultAnswer {
 
 /**
  * Decides whether a charging circuit of a dwelling needs class A ground-fault protection (120 V to ground). Every
- * receptacle for charging does: 625.54, 210.8(A). Wired equipment on 50 A or less does outdoors (210.8(F)) and, from 2023,
- * in a garage or accessory building at grade; whether the floor is at grade is rarely said, so it is taken to be.
- * Above 50 A none is asked for. The protection inside the charger (20 mA) is no class A device. Widely argued: a caution
- * that names the AHJ goes with the wired ones. What 625.54 of 2026 says of wired equipment was not to be had.
+ * receptacle for charging does: 625.54, 210.8(A). Wired equipment on 50 A or less does outdoors (210.8(F)) and, from
+ * 2023, in a garage or accessory building at grade; whether the floor is at grade is rarely said, so it is taken to
+ * be. Above 50 A none is asked for. The protection inside the charger (20 mA) is no class A device. Widely argued: a
+ * caution that names the AHJ goes with the wired ones. What 625.54 of 2026 says of wired equipment was not to be had.
  */
 export function groundFaultProtection({
   connection,
@@ -181,8 +189,9 @@ export interface DisconnectAnswer {
 }
 
 /**
- * Decides whether charging equipment needs a disconnect, lockable open and readily accessible. Until 2023 above 60 A or
- * 150 V to ground (625.43; 240 V of a dwelling is 120 V to ground); 2026: for all that is wired permanently (625.43(A)).
+ * Decides whether charging equipment needs a disconnect, lockable open and readily accessible. Until 2023 above 60 A
+ * or 150 V to ground (625.43; 240 V of a dwelling is 120 V to ground); 2026: for all that is wired permanently
+ * (625.43(A)).
  * @param ratingA  nameplate of the equipment, in amperes, not the breaker: 48 A on a 60 A breaker is not above 60 A
  */
 export function chargerDisconnect({
@@ -215,9 +224,9 @@ export interface ChargerLoad {
 }
 
 /**
- * Decides whether a setting below the nameplate counts. It does where only a tool, a lock or a password changes it and the
- * label names it (625.42(B)); in 2020 only for equipment fixed in place (625.42). Otherwise the nameplate counts. A
- * slider in an app is no restricted access.
+ * Decides whether a setting below the nameplate counts. It does where only a tool, a lock or a password changes it and
+ * the label names it (625.42(B)); in 2020 only for equipment fixed in place (625.42). Otherwise the nameplate counts.
+ * A slider in an app is no restricted access.
  */
 export function chargerLoadA({
   amps,
@@ -250,9 +259,9 @@ export function chargerLoadA({
 }
 
 /**
- * Decides whether a charging outlet may share its circuit. 2020: never, where it was installed for charging (625.40). From
- * 2023: only 120 V outlets that charge at 16 A or less, at most 80 % of the circuit (210.23), or several chargers under
- * load management (625.42(A)). What shares an existing outlet may be unknown.
+ * Decides whether a charging outlet may share its circuit. 2020: never, where it was installed for charging (625.40).
+ * From 2023: only 120 V outlets that charge at 16 A or less, at most 80 % of the circuit (210.23), or several chargers
+ * under load management (625.42(A)). What shares an existing outlet may be unknown.
  * @param sharedWith  what else is on the circuit; `null`: not known
  */
 export function individualBranchCircuit({
@@ -293,7 +302,10 @@ export function individualBranchCircuit({
 
 /** Longest cable to the car without listed cable management, in feet. NEC 625.17(C). */
 export const LONGEST_CAR_CABLE_FT = 25;
-/** Longest cord between plug and charger, in feet: portable equipment, and equipment fastened in place. NEC 625.17(A)(3). */
+/**
+ * Longest cord between plug and charger, in feet: portable equipment, and equipment fastened in place. NEC
+ * 625.17(A)(3).
+ */
 export const LONGEST_SUPPLY_CORD_FT = { portable: 1, fastened: 6 } as const;
 /** Least height of the stored coupler, in inches, above an indoor floor and above grade outdoors. NEC 625.50. */
 export const COUPLER_HEIGHT_IN = { indoors: 18, outdoors: 24 } as const;
@@ -322,8 +334,9 @@ export function couplerHeight({ outdoors, edition }: { outdoors: boolean; editio
 }
 
 /**
- * What chargers under load management put on their circuit, feeder or service, in amperes: the setting of the system, or
- * all of them where that is less. It is continuous, and each branch is still sized for its own charger. NEC 625.42(A), 750.30.
+ * What chargers under load management put on their circuit, feeder or service, in amperes: the setting of the system,
+ * or all of them where that is less. It is continuous, and each branch is still sized for its own charger. NEC
+ * 625.42(A), 750.30.
  */
 export function managedLoadA({ chargersA, maxA }: { chargersA: readonly number[]; maxA: number }): number {
   return Math.min(

@@ -1,6 +1,8 @@
 import type { Edition } from './citations.ts';
 
-/** The least that charging equipment counts in a load calculation, in volt-amperes, in the edition of 2023. NEC 220.57. */
+/**
+ * The least that charging equipment counts in a load calculation, in volt-amperes, in the edition of 2023. NEC 220.57.
+ */
 export const LEAST_EVSE_VA_2023 = 7_200;
 
 /**

@@ -3,7 +3,10 @@ import { cite } from './citations.ts';
 import type { Finding } from './findings.ts';
 import { PVC_EXPANSION_PER_F } from './tables/pvc-expansion-352-44.ts';
 
-/** From this change in length on, in inches, a straight run of PVC between fixed points needs an expansion fitting. NEC 352.44(A). */
+/**
+ * From this change in length on, in inches, a straight run of PVC between fixed points needs an expansion fitting. NEC
+ * 352.44(A).
+ */
 export const EXPANSION_FITTING_FROM_IN = 0.25;
 
 /**
@@ -15,8 +18,8 @@ export function pvcLengthChangeIn({ lengthFt, swingF }: { lengthFt: number; swin
 }
 
 /**
- * Checks whether a straight run of PVC above ground needs an expansion fitting: from 1/4 in of change on. Underground the
- * soil holds it; where it comes up, frost and settlement ask for a fitting too (352.44(B); 2020: 300.5(J)).
+ * Checks whether a straight run of PVC above ground needs an expansion fitting: from 1/4 in of change on. Underground
+ * the soil holds it; where it comes up, frost and settlement ask for a fitting too (352.44(B); 2020: 300.5(J)).
  */
 export function checkExpansion({
   lengthFt,

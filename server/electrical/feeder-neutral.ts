@@ -8,9 +8,9 @@ import type { ConductorSize, Metal } from './sizes.ts';
 import { compareSizes } from './sizes.ts';
 
 /**
- * Decides the smallest neutral of a feeder: it carries the largest unbalanced load (220.61), and is not smaller than the
- * equipment ground of 250.122 (215.2(B)). A 240 V charger adds nothing to it; 120 V circuits do, and the neutral of a 14-50
- * receptacle, whose load is not known, should count in full.
+ * Decides the smallest neutral of a feeder: it carries the largest unbalanced load (220.61), and is not smaller than
+ * the equipment ground of 250.122 (215.2(B)). A 240 V charger adds nothing to it; 120 V circuits do, and the neutral
+ * of a 14-50 receptacle, whose load is not known, should count in full.
  * @param unbalancedA  the larger sum of 120 V loads on one leg, in amperes, what lasts at 125 %
  * @throws {BeyondTableError} where no size of this insulation is large enough
  */

@@ -36,7 +36,10 @@ const RULES: Record<Insulation, InsulationRule> = {
   'use-2': { startC: 90, finalC: 90, sizes: SINGLE },
 };
 
-/** Column of Table 310.16, in °C, that correction and adjustment of this insulation start from. NEC 310.15(A), 334.80, 340.80. */
+/**
+ * Column of Table 310.16, in °C, that correction and adjustment of this insulation start from. NEC 310.15(A), 334.80,
+ * 340.80.
+ */
 export function startColumnC(insulation: Insulation): ColumnC {
   return RULES[insulation].startC;
 }

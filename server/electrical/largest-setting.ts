@@ -6,7 +6,10 @@ import type { ColumnC, Insulation } from './insulations.ts';
 import { CONTINUOUS_FACTOR, isStandardOcpd, reaches, standardOcpdA, standardRatingsA } from './overcurrent.ts';
 import type { ConductorSize, Metal } from './sizes.ts';
 
-/** Settings of charging equipment, in amperes, that are looked at. 6 A is the least that a car is offered: SAE J1772, from memory. */
+/**
+ * Settings of charging equipment, in amperes, that are looked at. 6 A is the least that a car is offered: SAE J1772,
+ * from memory.
+ */
 export const SETTING_A = { least: 6, most: 80 } as const;
 
 /** A link of the chain from the service to the car; `charger`: 80 A, the most that is looked at. */
@@ -28,7 +31,10 @@ export interface ExistingChain {
   edition?: Edition | undefined;
 }
 
-/** The largest setting: whole amperes from 6 to 80, or 0 where not even 6 are lawful; the first link that holds it there. */
+/**
+ * The largest setting: whole amperes from 6 to 80, or 0 where not even 6 are lawful; the first link that holds it
+ * there.
+ */
 export interface LargestSetting {
   amps: number;
   limitedBy: SettingLimit;
@@ -37,9 +43,9 @@ export interface LargestSetting {
 }
 
 /**
- * Decides the largest setting that this wire, breaker, feeder, service and car allow. NEC 625.41, 625.42: charging lasts, so
- * that it takes 125 % of breaker, feeder and service; 210.19(A)(1), 240.4 and 310.16 for the wire. The car takes what
- * it takes. Where service and feeder have room, the safe reading counts 125 % of the setting, not 100.
+ * Decides the largest setting that this wire, breaker, feeder, service and car allow. NEC 625.41, 625.42: charging
+ * lasts, so that it takes 125 % of breaker, feeder and service; 210.19(A)(1), 240.4 and 310.16 for the wire. The car
+ * takes what it takes. Where service and feeder have room, the safe reading counts 125 % of the setting, not 100.
  * @throws {RefusedInputError} at `ocpdA` where it is no standard rating
  * @throws {BeyondTableError} where it is too hot for the insulation
  */
@@ -73,7 +79,10 @@ function wholeA(amps: number | undefined): number {
   return Math.max(0, Math.floor(amps + 1e-9));
 }
 
-/** The largest whole setting that the conductor carries behind the device given, or behind the one that suits the setting. */
+/**
+ * The largest whole setting that the conductor carries behind the device given, or behind the one that suits the
+ * setting.
+ */
 function wireAllowsA(chain: ExistingChain): number {
   const { metal, size, insulation, terminalsC = 75, ambientC = 30, currentCarrying = 2 } = chain;
   const laid = { metal, size, insulation, terminalsC, ambientC, currentCarrying };

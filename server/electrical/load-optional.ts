@@ -3,7 +3,10 @@ import { wholeHeatingVA } from './load-standard.ts';
 import type { AddedLoad, Heating, ListedLoad, LoadStep, LoadSum } from './load-types.ts';
 import { generalSteps, sumVA } from './load-types.ts';
 
-/** Does the charger count in full beside the tier, or among the other loads in it? The editions of 2020 and 2023 leave it open. */
+/**
+ * Does the charger count in full beside the tier, or among the other loads in it? The editions of 2020 and 2023 leave
+ * it open.
+ */
 export type ChargerReading = 'full' | 'in-tier';
 
 /** Volt-amperes at 100 %, and a square foot's lighting, in 220.82. 2026: from articles on 120.82(B). */
@@ -13,14 +16,16 @@ const NEW_DWELLING = {
   '2026': { firstVA: 8_000, lightingVAPerFt2: 2 },
 } as const satisfies Record<Edition, { firstVA: number; lightingVAPerFt2: number }>;
 
-/** NEC 220.83: what counts at 100 %, and a square foot's lighting; for 2026 not verified, so the larger figure stays. */
+/**
+ * NEC 220.83: what counts at 100 %, and a square foot's lighting; for 2026 not verified, so the larger figure stays.
+ */
 const EXISTING_DWELLING = { firstVA: 8_000, lightingVAPerFt2: 3 } as const;
 /** What lies above the first step counts so much. NEC 220.82(B), 220.83. */
 const REST_SHARE = 0.4;
 
 /**
- * Which reading of the charger an edition leaves open. The edition of 2026 counts it at 100 % beside the tier (120.82(D),
- * not verified): there the reading is always `full`.
+ * Which reading of the charger an edition leaves open. The edition of 2026 counts it at 100 % beside the tier
+ * (120.82(D), not verified): there the reading is always `full`.
  */
 export function chargerReadingOf(asked: ChargerReading, edition: Edition): ChargerReading {
   return edition === '2026' ? 'full' : asked;
@@ -28,8 +33,8 @@ export function chargerReadingOf(asked: ChargerReading, edition: Edition): Charg
 
 /**
  * The optional method for dwellings with a service or feeder of 100 A or more: 220.82 (2026: 120.82), in volt-amperes.
- * The first 10 kVA (2026: 8 kVA) of everything but climate at 100 %, the rest at 40 %, and the largest of cooling and heating by
- * 220.82(C).
+ * The first 10 kVA (2026: 8 kVA) of everything but climate at 100 %, the rest at 40 %, and the largest of cooling and
+ * heating by 220.82(C).
  */
 export function newDwellingLoad(load: ListedLoad, added: AddedLoad, reading: ChargerReading): LoadSum {
   const { firstVA, lightingVAPerFt2 } = NEW_DWELLING[added.edition];
@@ -39,10 +44,10 @@ export function newDwellingLoad(load: ListedLoad, added: AddedLoad, reading: Cha
 }
 
 /**
- * The optional method for existing dwellings: 220.83 (2026: 120.83, not verified), in volt-amperes. (A) where no heating
- * or cooling is added: everything in the tier, 8 kVA at 100 % and the rest at 40 %; heating and cooling that exist both
- * count, since nothing in (A) drops the smaller, except that a heat pump is one machine. (B) where some is added: the
- * larger of them at 100 % beside the tier.
+ * The optional method for existing dwellings: 220.83 (2026: 120.83, not verified), in volt-amperes. (A) where no
+ * heating or cooling is added: everything in the tier, 8 kVA at 100 % and the rest at 40 %; heating and cooling that
+ * exist both count, since nothing in (A) drops the smaller, except that a heat pump is one machine. (B) where some is
+ * added: the larger of them at 100 % beside the tier.
  */
 export function existingDwellingLoad(load: ListedLoad, added: AddedLoad, reading: ChargerReading): LoadSum {
   const { firstVA, lightingVAPerFt2 } = EXISTING_DWELLING;
@@ -75,7 +80,10 @@ function besideSteps({ chargerVA }: AddedLoad, reading: ChargerReading): LoadSte
   return reading === 'full' ? [{ name: 'chargers, at 100 %', va: chargerVA }] : [];
 }
 
-/** NEC 220.82(C): heat pump 100 % and its strips 65 %; central electric heat 65 %; fewer than four separate units 65 %, four or more 40 %; thermal storage 100 %. */
+/**
+ * NEC 220.82(C): heat pump 100 % and its strips 65 %; central electric heat 65 %; fewer than four separate units 65 %,
+ * four or more 40 %; thermal storage 100 %.
+ */
 function heatingStep(heating: Heating | undefined): LoadStep {
   if (!heating || heating.kind === 'none') return { name: 'no electric heating', va: 0 };
   const { kind, va, supplementalVA = 0, units = 1 } = heating;

@@ -5,7 +5,10 @@ import type { AddedLoad, Appliance, Heating, ListedLoad, LoadStep, LoadSum } fro
 import { generalSteps, sumVA } from './load-types.ts';
 import { DRYER_DEMAND_220_54, LIGHTING_DEMAND_220_45 } from './tables/dwelling-demand-220.ts';
 
-/** Lighting and receptacles of a dwelling, in volt-amperes a square foot. NEC 220.41 (2020: 220.14(J)); 2026: 2, from a trade article. */
+/**
+ * Lighting and receptacles of a dwelling, in volt-amperes a square foot. NEC 220.41 (2020: 220.14(J)); 2026: 2, from a
+ * trade article.
+ */
 const LIGHTING_VA_PER_FT2 = { '2020': 3, '2023': 3, '2026': 2 } as const satisfies Record<Edition, number>;
 /** So many fastened appliances, and more, count at 75 %. NEC 220.53. */
 const APPLIANCES_AT_75_PERCENT = 4;
@@ -81,8 +84,8 @@ interface Climate extends LoadStep {
 }
 
 /**
- * Heating or cooling, whichever is larger, since they do not run together (220.60). Cooling that is not the larger enters
- * the comparison at 125 %, as that section asks of motors. A heat pump's strips run with its compressor.
+ * Heating or cooling, whichever is larger, since they do not run together (220.60). Cooling that is not the larger
+ * enters the comparison at 125 %, as that section asks of motors. A heat pump's strips run with its compressor.
  */
 function climateLoad({ heating, cooling }: ListedLoad): Climate {
   const coolingVA = cooling?.va ?? 0;

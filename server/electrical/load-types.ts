@@ -4,7 +4,9 @@ import type { Edition } from './citations.ts';
 export interface Appliance {
   name: string;
   va: number;
-  /** `fastened`: fastened in place or on its own circuit; `range`: any cooking appliance; `motor`: a pump and the like. */
+  /**
+   * `fastened`: fastened in place or on its own circuit; `range`: any cooking appliance; `motor`: a pump and the like.
+   */
   kind?: 'fastened' | 'range' | 'dryer' | 'motor' | undefined;
 }
 

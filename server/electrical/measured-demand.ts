@@ -21,7 +21,10 @@ export interface MeasuredDemand {
 
 /** The demand that 220.87 speaks of is an average over so many minutes. */
 const DEMAND_MINUTES = 15;
-/** A meter that averages longer than this says too little of a peak. Ours: the longest interval utilities commonly bill on. */
+/**
+ * A meter that averages longer than this says too little of a peak. Ours: the longest interval utilities commonly bill
+ * on.
+ */
 const LONGEST_INTERVAL_MINUTES = 60;
 const DAY_MINUTES = 24 * 60;
 const YEAR_DAYS = 365;
@@ -32,9 +35,9 @@ interface Interval {
 }
 
 /**
- * Reads a utility's interval readings as 220.87 does: the highest average over 15 minutes, of a year, or of 30 days without
- * a gap. Barred where solar or storage hides the load. A meter adds both legs, so the amperes are those of an even split;
- * the code means the more loaded leg.
+ * Reads a utility's interval readings as 220.87 does: the highest average over 15 minutes, of a year, or of 30 days
+ * without a gap. Barred where solar or storage hides the load. A meter adds both legs, so the amperes are those of an
+ * even split; the code means the more loaded leg.
  * @param readings         in any order
  * @param intervalMinutes  length of each
  * @param solar            does anything generate, or shave peaks, behind this meter?
@@ -92,7 +95,10 @@ interface MeterRecord {
   overlaps: number;
 }
 
-/** How many days the record covers. Two readings of the same time, as on the day that clocks go back, are counted and said. */
+/**
+ * How many days the record covers. Two readings of the same time, as on the day that clocks go back, are counted and
+ * said.
+ */
 function recordOf(intervals: readonly Interval[], intervalMinutes: number): MeterRecord {
   let coveredMinutes = 0;
   let unbrokenMinutes = 0;
@@ -116,7 +122,10 @@ function wholeDays(minutes: number): number {
   return Math.floor(minutes / DAY_MINUTES + 1e-9);
 }
 
-/** Highest average power over 15 minutes, in kilowatts; over one interval where intervals are longer, or do not divide 15. */
+/**
+ * Highest average power over 15 minutes, in kilowatts; over one interval where intervals are longer, or do not divide
+ * 15.
+ */
 function highestAverageKw(intervals: readonly Interval[], intervalMinutes: number): number {
   const perWindow = DEMAND_MINUTES / intervalMinutes;
   const count = Number.isInteger(perWindow) ? perWindow : 1;

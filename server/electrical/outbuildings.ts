@@ -12,10 +12,10 @@ export type BuildingSupply = 'branch-circuit' | 'feeder';
 export type ExistingSupply = 'none' | 'removed' | 'kept';
 
 /**
- * Checks that a separate building gets one supply only. NEC 225.30: one feeder or one branch circuit, a multiwire circuit
- * counting as one. A second branch circuit beside a 120 V one that stays is argued under 225.30(E) (different use or
- * voltage); 225.30(A)(7) covers only equipment listed for several supplies. Safe reading: `stop` for a kept branch circuit,
- * unless the AHJ has agreed.
+ * Checks that a separate building gets one supply only. NEC 225.30: one feeder or one branch circuit, a multiwire
+ * circuit counting as one. A second branch circuit beside a 120 V one that stays is argued under 225.30(E) (different
+ * use or voltage); 225.30(A)(7) covers only equipment listed for several supplies. Safe reading: `stop` for a kept
+ * branch circuit, unless the AHJ has agreed.
  */
 export function checkOneSupply({
   existingSupply,
@@ -53,10 +53,10 @@ export interface BuildingDisconnect {
 }
 
 /**
- * Decides the disconnect of a separate building: readily accessible, nearest the point of entrance, up to six switches or
- * breakers (225.31, 225.32, 225.33), and rated by 225.39: 15 A for one branch circuit, 30 A for not more than two 2-wire
- * branch circuits, 100 A for a one-family dwelling, 60 A for all others, and never below the load. A breaker in the
- * house panel is not it.
+ * Decides the disconnect of a separate building: readily accessible, nearest the point of entrance, up to six switches
+ * or breakers (225.31, 225.32, 225.33), and rated by 225.39: 15 A for one branch circuit, 30 A for not more than two
+ * 2-wire branch circuits, 100 A for a one-family dwelling, 60 A for all others, and never below the load. A breaker in
+ * the house panel is not it.
  * @param branchCircuits  2-wire branch circuits that the building gets in all; a 240 V circuit of a charger is one
  */
 export function buildingDisconnect({
@@ -101,10 +101,10 @@ export interface BuildingGrounding {
 }
 
 /**
- * Decides grounding at a separate building. NEC 250.32(A): electrodes, but for a building that a single branch circuit with
- * an equipment ground alone supplies; 250.32(B)(1): the equipment ground comes along and the neutral stays apart from it;
- * 250.32(E), 250.66(A): the conductor to rods, in copper, and not below the 6 AWG that may be run without a raceway
- * (250.64(B)); 250.53(A)(2): two rods at least 6 ft apart, unless one is shown to be 25 ohms or less.
+ * Decides grounding at a separate building. NEC 250.32(A): electrodes, but for a building that a single branch circuit
+ * with an equipment ground alone supplies; 250.32(B)(1): the equipment ground comes along and the neutral stays apart
+ * from it; 250.32(E), 250.66(A): the conductor to rods, in copper, and not below the 6 AWG that may be run without a
+ * raceway (250.64(B)); 250.53(A)(2): two rods at least 6 ft apart, unless one is shown to be 25 ohms or less.
  */
 export function buildingGrounding({
   supply,

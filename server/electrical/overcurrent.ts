@@ -63,9 +63,10 @@ function smallestRatingFromA(atLeastA: number, field: string): number {
 }
 
 /**
- * Decides the largest device that may protect a conductor, in amperes: the next standard rating above its ampacity up to
- * 800 A (240.4(B)), its ampacity's own rating where that is standard, and never more than 240.4(D) lets small conductors
- * have. Where the conductor feeds several receptacles for portable loads, the next rating *below* (240.4(B)(1)).
+ * Decides the largest device that may protect a conductor, in amperes: the next standard rating above its ampacity up
+ * to 800 A (240.4(B)), its ampacity's own rating where that is standard, and never more than 240.4(D) lets small
+ * conductors have. Where the conductor feeds several receptacles for portable loads, the next rating *below*
+ * (240.4(B)(1)).
  * @param ampacityA  after correction, adjustment and the terminals' column
  * @returns          rating in amperes; 0 where even the smallest standard device is too large
  */
@@ -92,7 +93,9 @@ export function smallConductorLimitA({ metal, size }: { metal: Metal; size: Cond
   return SMALL_CONDUCTORS_240_4_D.rows.find((row) => row[0] === size && row[1] === metal)?.[2];
 }
 
-/** Amperes come from products such as 48 × 1.25 and 75 × 0.8: what only binary fractions keep apart counts as reached. */
+/**
+ * Amperes come from products such as 48 × 1.25 and 75 × 0.8: what only binary fractions keep apart counts as reached.
+ */
 export function reaches(hasA: number, needsA: number): boolean {
   return hasA >= needsA - 1e-9 * Math.max(1, Math.abs(needsA));
 }

@@ -55,8 +55,8 @@ export interface ServiceLoadAnswer extends Demand {
 
 /**
  * Decides what a dwelling's service carries, by the method asked for, in volt-amperes and in amperes at 240 V. NEC
- * Article 220 Part III, 220.82, 220.83, 220.87 (2026: Article 120). Chargers count by 220.57, at 100 %: breaker and wire
- * of the charger still take 125 %.
+ * Article 220 Part III, 220.82, 220.83, 220.87 (2026: Article 120). Chargers count by 220.57, at 100 %: breaker and
+ * wire of the charger still take 125 %.
  * @throws {RefusedInputError} for a measurement of less than 30 days
  * @throws {BeyondTableError} past the tables of the standard method
  */

@@ -16,8 +16,8 @@ export interface SupportRule {
 const CABLE_RULES = { 'nm-b': 'support-nm-b', ser: 'support-ser', 'uf-b': 'support-uf-b' } as const;
 
 /**
- * Decides how far apart a method's supports may be. NEC 334.30, 338.10(B)(4), 340.10(4) for cables; Table 352.30(B) PVC;
- * 358.30(A) EMT; Table 344.30(B) rigid conduit, straight runs.
+ * Decides how far apart a method's supports may be. NEC 334.30, 338.10(B)(4), 340.10(4) for cables; Table 352.30(B)
+ * PVC; 358.30(A) EMT; Table 344.30(B) rigid conduit, straight runs.
  * @param tradeSize  of a raceway; cables need none
  */
 export function supportRule({
@@ -48,8 +48,8 @@ export function supportRule({
 }
 
 /**
- * Decides how many supports a stretch takes: one within reach of the box at each end, and none farther apart than allowed.
- * A stretch that is shorter than one reach takes one.
+ * Decides how many supports a stretch takes: one within reach of the box at each end, and none farther apart than
+ * allowed. A stretch that is shorter than one reach takes one.
  * @param lengthFt  > 0
  * @param boxes     ends of the stretch at a box or cabinet: 0, 1 or 2
  */

@@ -11,9 +11,14 @@ export type DropMethod = (typeof DROP_METHODS)[number];
 export const DROP_CONDUITS = ['pvc', 'aluminum', 'steel'] as const;
 export type DropConduit = (typeof DROP_CONDUITS)[number];
 
-/** Ohms × circular mils per foot at 75 °C: Chapter 9 Table 8, stranded, times circular mils, rounded as the trade does. */
+/**
+ * Ohms × circular mils per foot at 75 °C: Chapter 9 Table 8, stranded, times circular mils, rounded as the trade does.
+ */
 export const K_FACTOR = { copper: 12.9, aluminum: 21.2 } as const;
-/** Advice of the code's informational notes, in percent: a feeder or a branch circuit, and both together. NEC 210.19, 215.2. */
+/**
+ * Advice of the code's informational notes, in percent: a feeder or a branch circuit, and both together. NEC 210.19,
+ * 215.2.
+ */
 export const ADVISED_DROP_PERCENT = { each: 3, together: 5 } as const;
 
 /** A way and what flows in it. */
@@ -111,8 +116,8 @@ export function dcOhmPerKft({ metal, size }: { metal: Metal; size: ConductorSize
 }
 
 /**
- * Effective impedance at a power factor, R cos φ + X sin φ, in ohms to neutral per 1,000 ft. NEC Chapter 9 Table 9, its R
- * and X, not its printed Z: note 2 there gives this formula for other power factors.
+ * Effective impedance at a power factor, R cos φ + X sin φ, in ohms to neutral per 1,000 ft. NEC Chapter 9 Table 9,
+ * its R and X, not its printed Z: note 2 there gives this formula for other power factors.
  * @throws {BeyondTableError} above 500 kcmil, and for 14 AWG aluminum
  */
 export function acOhmPerKft({

@@ -66,9 +66,9 @@ const OTHER_IN_GROUND = 'UF-B or USE-2 at 24 in, PVC at 18 in, or rigid metal co
 export const PVC_TO_C = 50;
 
 /**
- * Decides whether a wiring method may be used in a place. NEC Articles 334 (NM-B), 338 (SER, USE-2), 340 (UF-B), 352 (PVC),
- * 358 (EMT), 344 (RMC), 396 (spans), and 300.5, 300.9 for what is wet inside. Pure and total: what is not allowed comes back
- * with its article and what would do.
+ * Decides whether a wiring method may be used in a place. NEC Articles 334 (NM-B), 338 (SER, USE-2), 340 (UF-B), 352
+ * (PVC), 358 (EMT), 344 (RMC), 396 (spans), and 300.5, 300.9 for what is wet inside. Pure and total: what is not
+ * allowed comes back with its article and what would do.
  */
 export function methodAllowed(question: MethodQuestion): MethodAnswer {
   const verdict = localVerdict(question) ?? VERDICTS[question.method](question);
@@ -82,9 +82,9 @@ export function methodsAllowed(question: Omit<MethodQuestion, 'method'>): Wiring
 }
 
 /**
- * Where the site says that nonmetallic cable is not allowed, NM-B is out everywhere, and so are UF-B and SER inside, where
- * 340.10(4) and 338.10(B)(4)(a) lay them as nonmetallic-sheathed cable. The site's own statement: the code leaves it to the
- * authority (90.4). Ours: that the local rule means all three.
+ * Where the site says that nonmetallic cable is not allowed, NM-B is out everywhere, and so are UF-B and SER inside,
+ * where 340.10(4) and 338.10(B)(4)(a) lay them as nonmetallic-sheathed cable. The site's own statement: the code
+ * leaves it to the authority (90.4). Ours: that the local rule means all three.
  */
 function localVerdict({ method, place, nonmetallicCable = true }: MethodQuestion): Verdict | undefined {
   if (nonmetallicCable) return undefined;

@@ -4,7 +4,8 @@ type Row = readonly [toCount: number, percent: number];
 
 /**
  * NEC Table 310.15(C)(1): percent of the ampacity that is left where more than three current-carrying conductors lie
- * together, spares counted. A row ends at the count given; one to three conductors, which the table leaves out, keep all.
+ * together, spares counted. A row ends at the count given; one to three conductors, which the table leaves out, keep
+ * all.
  */
 export const ADJUSTMENT_310_15_C_1 = {
   source: { code: 'NEC', edition: '2023', table: '310.15(C)(1)', note: 'two independent listings agree' },

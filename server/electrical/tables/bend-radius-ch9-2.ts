@@ -3,7 +3,10 @@ import type { TableSource } from './table-source.ts';
 
 type Row = readonly [tradeSize: TradeSize, oneShotIn: number, otherBendsIn: number];
 
-/** NEC Chapter 9 Table 2: least radius of a bend in conduit, to its centerline, in inches: one-shot and full-shoe benders, and others. */
+/**
+ * NEC Chapter 9 Table 2: least radius of a bend in conduit, to its centerline, in inches: one-shot and full-shoe
+ * benders, and others.
+ */
 export const BEND_RADIUS_CH9_2 = {
   source: { code: 'NEC', edition: '2023', table: 'Chapter 9 Table 2', note: 'one independent listing agrees' },
   rows: [

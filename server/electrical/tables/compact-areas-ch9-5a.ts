@@ -12,8 +12,8 @@ type Row = readonly [
 
 /**
  * NEC Chapter 9 Table 5A: compact-stranded aluminum. Diameter of the bare conductor in inches, then areas in square
- * inches: bare, THHN, XHHW, RHW or USE without outer covering. It needs less room than Table 5 says, so a conduit chosen
- * by Table 5 always holds it; fill is judged by Table 5 unless the wire is known to be compact.
+ * inches: bare, THHN, XHHW, RHW or USE without outer covering. It needs less room than Table 5 says, so a conduit
+ * chosen by Table 5 always holds it; fill is judged by Table 5 unless the wire is known to be compact.
  */
 export const COMPACT_AREAS_CH9_5A = {
   source: {

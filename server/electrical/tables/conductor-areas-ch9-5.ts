@@ -12,8 +12,9 @@ type Row = readonly [
 ];
 
 /**
- * NEC Chapter 9 Table 5: diameter in inches and area in square inches of insulated conductors: THHN, THWN, THWN-2; XHHW,
- * XHHW-2; RHW-2 without outer covering. USE-2 has no row of its own and takes RHW-2's, since it is sold marked as both.
+ * NEC Chapter 9 Table 5: diameter in inches and area in square inches of insulated conductors: THHN, THWN, THWN-2;
+ * XHHW, XHHW-2; RHW-2 without outer covering. USE-2 has no row of its own and takes RHW-2's, since it is sold marked
+ * as both.
  */
 export const CONDUCTOR_AREAS_CH9_5 = {
   source: {

@@ -1,6 +1,9 @@
 import type { TableSource } from './table-source.ts';
 
-/** NEC Chapter 9 Table 1: the most that conductors may fill of conduit or tubing, in percent, by their number; note 4: a nipple of 24 in or less. */
+/**
+ * NEC Chapter 9 Table 1: the most that conductors may fill of conduit or tubing, in percent, by their number; note 4:
+ * a nipple of 24 in or less.
+ */
 export const CONDUIT_FILL_CH9_1 = {
   source: { code: 'NEC', edition: '2023', table: 'Chapter 9 Table 1', note: 'two independent listings agree' },
   oneConductorPercent: 53,

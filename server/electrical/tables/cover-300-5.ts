@@ -1,6 +1,8 @@
 import type { TableSource } from './table-source.ts';
 
-/** The five columns of Table 300.5(A): cable or conductors, RMC or IMC, PVC or another raceway, and two of low power. */
+/**
+ * The five columns of Table 300.5(A): cable or conductors, RMC or IMC, PVC or another raceway, and two of low power.
+ */
 export const BURIED_WIRINGS = ['cable', 'rmc', 'pvc', 'gfci-20a-120v', 'low-voltage'] as const;
 export type BuriedWiring = (typeof BURIED_WIRINGS)[number];
 
@@ -8,10 +10,10 @@ type Row = Record<BuriedWiring, number>;
 
 /**
  * NEC Table 300.5(A): least cover in inches, from the top of the cable or conduit to the finished surface, concrete
- * included. `gfci-20a-120v` is a residential branch circuit of 120 V and 20 A or less with ground-fault protection ahead of
- * the buried part: never a 240 V circuit, never a feeder. `under-4in-slab` is an exterior slab without vehicles that
- * reaches 6 in past the run; its two last columns have 6 in where directly buried and 4 in in a raceway, and the deeper one
- * stands here. Under a building, cables lie in a raceway (300.5(C)).
+ * included. `gfci-20a-120v` is a residential branch circuit of 120 V and 20 A or less with ground-fault protection
+ * ahead of the buried part: never a 240 V circuit, never a feeder. `under-4in-slab` is an exterior slab without
+ * vehicles that reaches 6 in past the run; its two last columns have 6 in where directly buried and 4 in in a raceway,
+ * and the deeper one stands here. Under a building, cables lie in a raceway (300.5(C)).
  */
 export const COVER_300_5 = {
   source: {

@@ -1,6 +1,9 @@
 import type { TableSource } from './table-source.ts';
 
-/** NEC Table 220.45: general lighting of dwellings, volt-amperes up to the end of each step and the percent they count at. */
+/**
+ * NEC Table 220.45: general lighting of dwellings, volt-amperes up to the end of each step and the percent they count
+ * at.
+ */
 export const LIGHTING_DEMAND_220_45 = {
   source: {
     code: 'NEC',
@@ -15,7 +18,10 @@ export const LIGHTING_DEMAND_220_45 = {
   ],
 } as const satisfies { source: TableSource; rows: readonly (readonly [toVA: number, percent: number])[] };
 
-/** NEC Table 220.54: percent that household dryers count at, by their number. To 11; beyond, `47 − (number − 11)` to 23. */
+/**
+ * NEC Table 220.54: percent that household dryers count at, by their number. To 11; beyond, `47 − (number − 11)` to
+ * 23.
+ */
 export const DRYER_DEMAND_220_54 = {
   source: { code: 'NEC', edition: '2023', table: '220.54', note: 'one to four read; from five on from memory' },
   percentByCount: [100, 100, 100, 100, 85, 75, 65, 60, 55, 50, 47],
@@ -27,8 +33,9 @@ type RangeRow = readonly [count: number, columnAPercent: number, columnBPercent:
 
 /**
  * NEC Table 220.55: household ranges and other cooking appliances above 1.75 kW, by their number. Column A, percent of
- * nameplates below 3.5 kW; column B, percent from 3.5 through 8.75 kW; column C, kilowatts of demand in all, for ratings
- * to 12 kW. Above 12 kW column C rises by 5 % for each kilowatt or major fraction of it (notes 1 and 2), to 27 kW.
+ * nameplates below 3.5 kW; column B, percent from 3.5 through 8.75 kW; column C, kilowatts of demand in all, for
+ * ratings to 12 kW. Above 12 kW column C rises by 5 % for each kilowatt or major fraction of it (notes 1 and 2), to 27
+ * kW.
  */
 export const RANGE_DEMAND_220_55 = {
   source: {

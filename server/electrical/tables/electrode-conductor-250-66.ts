@@ -11,10 +11,10 @@ type Row = readonly [
 export type ElectrodeConductorSize = '8' | '6' | '4' | '2' | '1/0' | '2/0' | '3/0' | '4/0' | '250';
 
 /**
- * NEC Table 250.66: least grounding electrode conductor, copper and aluminum, by the largest ungrounded supply conductor.
- * A row ends at the size given for copper and for aluminum, here as the circular mils of Table 8 because rows of the
- * table end at 1,100 and 1,750 kcmil, which are no sizes of their own elsewhere: 2, 1/0, 3/0, 350, 600, 1,100, above;
- * aluminum 1/0, 3/0, 250, 500, 900, 1,750, above.
+ * NEC Table 250.66: least grounding electrode conductor, copper and aluminum, by the largest ungrounded supply
+ * conductor. A row ends at the size given for copper and for aluminum, here as the circular mils of Table 8 because
+ * rows of the table end at 1,100 and 1,750 kcmil, which are no sizes of their own elsewhere: 2, 1/0, 3/0, 350, 600,
+ * 1,100, above; aluminum 1/0, 3/0, 250, 500, 900, 1,750, above.
  */
 export const ELECTRODE_CONDUCTOR_250_66 = {
   source: {
@@ -35,8 +35,8 @@ export const ELECTRODE_CONDUCTOR_250_66 = {
 } as const satisfies { source: TableSource; rows: readonly Row[] };
 
 /**
- * NEC 250.66(A), (B): electrodes whose conductor need never be larger than this, as long as it does not run on to another
- * kind that needs a larger one. `null`: the article names no aluminum for it.
+ * NEC 250.66(A), (B): electrodes whose conductor need never be larger than this, as long as it does not run on to
+ * another kind that needs a larger one. `null`: the article names no aluminum for it.
  */
 export const ELECTRODE_LIMITS_250_66 = {
   source: { code: 'NEC', edition: '2023', table: '250.66(A), (B)', note: 'one listing agrees' },

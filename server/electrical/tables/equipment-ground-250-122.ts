@@ -3,7 +3,10 @@ import type { TableSource } from './table-source.ts';
 
 type Row = readonly [ocpdToA: number, copper: ConductorSize, aluminum: ConductorSize];
 
-/** NEC Table 250.122: least equipment grounding conductor by the overcurrent device ahead of it, in amperes, up to the rating given. To 1,200 A. */
+/**
+ * NEC Table 250.122: least equipment grounding conductor by the overcurrent device ahead of it, in amperes, up to the
+ * rating given. To 1,200 A.
+ */
 export const EQUIPMENT_GROUND_250_122 = {
   source: { code: 'NEC', edition: '2023', table: '250.122', note: 'two independent listings agree' },
   rows: [

@@ -4,8 +4,8 @@ import type { TableSource } from './table-source.ts';
 type Row = readonly [size: ConductorSize, metal: Metal, mostA: number, item2020: string, item2023: string];
 
 /**
- * NEC 240.4(D): the most an overcurrent device may be rated, in amperes, over small conductors, whatever their ampacity.
- * 18 and 16 AWG and copper-clad aluminum are left out. The numbers of the items moved by one in 2023.
+ * NEC 240.4(D): the most an overcurrent device may be rated, in amperes, over small conductors, whatever their
+ * ampacity. 18 and 16 AWG and copper-clad aluminum are left out. The numbers of the items moved by one in 2023.
  */
 export const SMALL_CONDUCTORS_240_4_D = {
   source: { code: 'NEC', edition: '2023', table: '240.4(D)', note: 'two independent listings agree' },

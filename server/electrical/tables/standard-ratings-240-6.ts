@@ -1,8 +1,8 @@
 import type { TableSource } from './table-source.ts';
 
 /**
- * NEC Table 240.6(A): standard ratings in amperes of fuses and inverse-time circuit breakers. The 10 A row came in 2023;
- * the edition of 2020 lists 1, 3, 6, 10 and 601 A for fuses only.
+ * NEC Table 240.6(A): standard ratings in amperes of fuses and inverse-time circuit breakers. The 10 A row came in
+ * 2023; the edition of 2020 lists 1, 3, 6, 10 and 601 A for fuses only.
  */
 export const STANDARD_RATINGS_240_6 = {
   source: {

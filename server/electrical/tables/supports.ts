@@ -19,7 +19,10 @@ export const PVC_SUPPORT_352_30 = {
   ],
 } as const satisfies { source: TableSource; rows: readonly Row[] };
 
-/** NEC Table 344.30(B): greatest distance between supports of straight rigid metal conduit with threaded couplings, in feet. */
+/**
+ * NEC Table 344.30(B): greatest distance between supports of straight rigid metal conduit with threaded couplings, in
+ * feet.
+ */
 export const RMC_SUPPORT_344_30 = {
   source: {
     code: 'NEC',
@@ -37,8 +40,8 @@ export const RMC_SUPPORT_344_30 = {
 } as const satisfies { source: TableSource; rows: readonly Row[] };
 
 /**
- * NEC 334.30 (NM-B; SER and UF-B above ground follow it: 338.10(B)(4), 340.10(4)) and 358.30 (EMT): greatest distance between
- * fasteners, and of the first one from a box or cabinet. Feet. The 3 ft of 358.30 at a box are from memory.
+ * NEC 334.30 (NM-B; SER and UF-B above ground follow it: 338.10(B)(4), 340.10(4)) and 358.30 (EMT): greatest distance
+ * between fasteners, and of the first one from a box or cabinet. Feet. The 3 ft of 358.30 at a box are from memory.
  */
 export const FASTENERS_334_358 = {
   source: { code: 'NEC', edition: '2023', table: '334.30, 358.30(A)', note: 'one listing agrees' },
