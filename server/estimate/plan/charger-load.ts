@@ -1,6 +1,7 @@
 import { chargerLoadA } from '../../electrical/ev.ts';
+import type { Finding } from '../answer.ts';
 import type { Edition } from '../vocabulary.ts';
-import type { SettledCharger } from './job.ts';
+import { findingOf, type Job, type SettledCharger } from './job.ts';
 
 /** Is the charger one of the two that plug into a 120 V receptacle? */
 export function is120V({ connection }: Pick<SettledCharger, 'connection'>): boolean {
@@ -30,4 +31,22 @@ export function chargerGroups(chargers: readonly SettledCharger[]): ChargerGroup
     name: groups.length === 1 ? 'charger' : group !== undefined ? `chargers ${group}` : `charger ${at + 1}`,
     chargers: members,
   }));
+}
+
+/** A shared circuit is managed only among chargers that share one: without a group each keeps its own, which is said. */
+export function groupFindings({ option, edition }: Job): Finding[] {
+  const { loadManagement, chargers } = option;
+  if (loadManagement?.kind !== 'shared-circuit' || chargerGroups(chargers).some((group) => group.chargers.length > 1)) {
+    return [];
+  }
+  return [
+    findingOf(edition, {
+      rule: 'load-management',
+      severity: 'caution',
+      message:
+        'A shared circuit was asked for, but no two chargers name the same group: each keeps a circuit of its own.',
+      cites: 'load-management',
+      numbers: { maxA: loadManagement.maxA },
+    }),
+  ];
 }

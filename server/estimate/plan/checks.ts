@@ -3,7 +3,10 @@ import { CONTINUOUS_FACTOR } from '../../electrical/overcurrent.ts';
 import { sizeInWords } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';
 import type { PlannedRun } from '../plan-types.ts';
+import { groupFindings } from './charger-load.ts';
+import { isClosed } from './families.ts';
 import { amperes, findingOf, type Job } from './job.ts';
+import { isRaceway } from './wiring.ts';
 
 /** What was checked of a run and holds, with its numbers, so that an inspector can follow. */
 export function runChecks(job: Job, run: PlannedRun): Finding[] {
@@ -15,6 +18,7 @@ export function runChecks(job: Job, run: PlannedRun): Finding[] {
     ...aluminum(job, run),
     ...buried(job, run),
     ...outdoorRaceway(job, run),
+    ...openedFinish(job, run),
   ];
   return findings.map((finding) => ({ ...finding, run: run.name }));
 }
@@ -114,11 +118,29 @@ function outdoorRaceway(job: Job, { legs }: PlannedRun): Finding[] {
   );
 }
 
+/** Tubing does not go through framing that is closed. */
+function openedFinish(job: Job, { legs }: PlannedRun): Finding[] {
+  return legs.flatMap(({ leg, method }) => {
+    const placed = job.route[leg];
+    if (!placed || !isRaceway(method) || !isClosed(job, placed)) return [];
+    return findingOf(job.edition, {
+      rule: 'opened-finish',
+      severity: 'caution',
+      message:
+        'A raceway does not go through closed framing: the finish is opened along this leg and patched. Another way ' +
+        'around it, or cable, may cost less.',
+      numbers: { method },
+      leg,
+    });
+  });
+}
+
 /** What each charger is told besides: where its coupler hangs, and how long its cable may be. */
-export function chargerChecks({ option, edition }: Job): Finding[] {
+export function chargerChecks(job: Job): Finding[] {
+  const { option, edition } = job;
   const cords = option.chargers.flatMap(({ cordFt }) =>
     cordFt === undefined ? [] : [checkCarCable({ cordFt, edition })],
   );
   const outdoors = option.chargers.some((charger) => charger.outdoors);
-  return option.chargers.length > 0 ? [...cords, couplerHeight({ outdoors, edition })] : [];
+  return option.chargers.length > 0 ? [...groupFindings(job), ...cords, couplerHeight({ outdoors, edition })] : [];
 }

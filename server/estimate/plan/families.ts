@@ -5,6 +5,15 @@ import type { Job } from './job.ts';
 import { allowedAt, fixedMethod, type Setting, type Spot, settingOf } from './methods.ts';
 import type { Laying } from './wiring.ts';
 
+/** What every raceway family takes. */
+const RACEWAYS = {
+  concealed: ['emt', 'rmc'],
+  exposed: ['emt', 'rmc'],
+  outdoors: ['pvc', 'rmc'],
+  ground: ['pvc', 'rmc'],
+  span: ['uf-b', 'ser'],
+} as const satisfies Record<Setting, readonly WiringMethod[]>;
+
 /**
  * Ways that a crew would lay a circuit, as methods by the setting of a place in order of preference: the first lawful one
  * is taken. `cable` stands for the cables of the metal that are used inside. Few families keep the plans to price few; an
@@ -39,25 +48,26 @@ const FAMILIES: Record<Family, Record<Setting, readonly (WiringMethod | 'cable')
     ground: ['pvc', 'rmc'],
     span: ['uf-b', 'ser'],
   },
-  raceway: {
-    concealed: ['emt', 'rmc'],
-    exposed: ['emt', 'rmc'],
-    outdoors: ['pvc', 'rmc'],
-    ground: ['pvc', 'rmc'],
-    span: ['uf-b', 'ser'],
-  },
+  raceway: RACEWAYS,
+  'raceway-opened': RACEWAYS,
 };
 
 /** Names of the families. */
-export type Family = 'cable' | 'cable-then-raceway' | 'direct-burial' | 'raceway-where-exposed' | 'raceway';
+export type Family =
+  | 'cable'
+  | 'cable-then-raceway'
+  | 'direct-burial'
+  | 'raceway-where-exposed'
+  | 'raceway'
+  | 'raceway-opened';
 /** In the order in which equals are preferred. */
-const FAMILY_NAMES = Object.keys(FAMILIES) as Family[];
+const FAMILY_NAMES = ['cable', 'cable-then-raceway', 'direct-burial', 'raceway-where-exposed', 'raceway'] as const;
 
 /** Aluminum is not sold as UF-B: outdoors it goes as service-entrance cable, in the ground as USE-2. */
 const IN_ALUMINUM = { 'uf-b': 'ser', cable: 'ser' } as const;
 type InsideCable = 'nm-b' | 'ser';
 
-/** Where framing is closed nobody pushes tubing through; cable is fished. Common practice, no source. */
+/** Where framing is closed cable is fished; tubing asks for the finish to be opened. Common practice, no source. */
 const CLOSED: readonly LegKind[] = ['finished-ceiling', 'finished-wall'];
 
 /** A way of laying circuits: a family, and the metal and inside cable that it is done in. */
@@ -67,7 +77,8 @@ export interface Way {
   inside: InsideCable;
 }
 
-function isClosed(job: Job, { stated }: PlacedLeg): boolean {
+/** Is the framing of a leg closed, so that tubing could only be laid by opening it? */
+export function isClosed(job: Job, { stated }: PlacedLeg): boolean {
   return job.description.site.work === 'retrofit' && CLOSED.includes(stated.kind);
 }
 
@@ -98,7 +109,7 @@ export function layingOf(job: Job, circuit: Circuit, { metal, ...rest }: Way): L
   const methods = circuit.legs.flatMap((leg) => {
     const placed = job.route[leg];
     if (!placed) return [];
-    const wanted = preferences(way, settingOf(placed.place), isClosed(job, placed));
+    const wanted = preferences(way, settingOf(placed.place), way.family !== 'raceway-opened' && isClosed(job, placed));
     return fixedMethod(placed) ?? firstLawful(job, placed, wanted);
   });
   const tail = tailMethod(job, circuit, way, methods.at(-1));
@@ -117,7 +128,16 @@ function familiesOf({ option }: Job): readonly Family[] {
 
 /** The different ways to lay a circuit: by family, by metal, and by the cable that is used inside. */
 export function waysOf(job: Job, circuit: Circuit): Way[] {
-  const ways = familiesOf(job).flatMap((family) =>
+  return differentWays(job, circuit, familiesOf(job));
+}
+
+/** What is left where no other way is lawful and sold: raceway throughout, finishes opened for it. */
+export function lastWays(job: Job, circuit: Circuit): Way[] {
+  return differentWays(job, circuit, ['raceway-opened']);
+}
+
+function differentWays(job: Job, circuit: Circuit, families: readonly Family[]): Way[] {
+  const ways = families.flatMap((family) =>
     circuit.metals.flatMap((metal) => insideCables(metal).map((inside) => ({ family, metal, inside }))),
   );
   const seen = new Set<string>();

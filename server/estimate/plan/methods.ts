@@ -4,7 +4,7 @@ import type { Place, PlacedLeg } from '../plan-types.ts';
 import { WIRING_METHODS, type WiringMethod } from '../vocabulary.ts';
 import type { Circuit } from './circuit.ts';
 import { findingOf, type Job } from './job.ts';
-import type { LaidPiece } from './wiring.ts';
+import { isRaceway, type LaidPiece } from './wiring.ts';
 
 /** A place of the route, or of a tail, as far as a method's lawfulness goes. */
 export type Spot = Pick<PlacedLeg, 'place' | 'ambientC'>;
@@ -27,20 +27,36 @@ export function fixedMethod({ stated }: PlacedLeg): WiringMethod | undefined {
 /** Findings of methods that were asked for: an illegal one is a stop that says what would do, the rest is planned with it. */
 export function overrideFindings(job: Job): Finding[] {
   return job.route.flatMap((placed) => {
-    const { stated, leg } = placed;
+    const { stated } = placed;
     if (stated.kind === 'existing-raceway' || stated.method === 'auto') return [];
-    const { allowed, rule, reason, whatWouldDo = '' } = allowedAt(job, placed, stated.method);
-    const message = allowed ? `${reason}` : `${reason} ${whatWouldDo}`.trim();
-    const severity = allowed ? 'ok' : 'stop';
-    return findingOf(job.edition, {
-      rule: 'method',
-      severity,
-      message,
-      cites: rule,
-      numbers: { method: stated.method, place: placed.place },
-      leg,
-    });
+    return [...roughInFinding(job, placed), overrideFinding(job, placed, stated.method)];
   });
+}
+
+function overrideFinding(job: Job, placed: PlacedLeg, method: WiringMethod): Finding {
+  const { allowed, rule, reason, whatWouldDo = '' } = allowedAt(job, placed, method);
+  return findingOf(job.edition, {
+    rule: 'method',
+    severity: allowed ? 'ok' : 'stop',
+    message: allowed ? reason : `${reason} ${whatWouldDo}`.trim(),
+    cites: rule,
+    numbers: { method, place: placed.place },
+    leg: placed.leg,
+  });
+}
+
+/** Where only the rough-in is built now, conductors are pulled later: a cable cannot be. */
+function roughInFinding({ option, edition }: Job, { stated, leg }: PlacedLeg): Finding[] {
+  if (!option.roughInOnly || stated.method === 'auto' || isRaceway(stated.method)) return [];
+  return [
+    findingOf(edition, {
+      rule: 'rough-in-raceway',
+      severity: 'stop',
+      message: `Only the rough-in is built now, and ${stated.method} cannot be pulled in later. Ask for a raceway on this leg.`,
+      numbers: { method: stated.method },
+      leg,
+    }),
+  ];
 }
 
 /** What can be said of every method that a leg does not take: the rule that forbids it, or that it would be lawful too. */

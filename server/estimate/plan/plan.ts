@@ -5,7 +5,7 @@ import type { Book } from '../price-book.ts';
 import { chargerChecks, runChecks } from './checks.ts';
 import { digDitches } from './ditches.ts';
 import { receptacleFindings, receptacleOutlets } from './existing-receptacle.ts';
-import { branchWays, layingOf, type Way, waysOf } from './families.ts';
+import { branchWays, lastWays, layingOf, type Way, waysOf } from './families.ts';
 import type { Job, SettledOption } from './job.ts';
 import { type LaidCircuit, layCircuit, runAt } from './lay.ts';
 import { overrideFindings } from './methods.ts';
@@ -29,9 +29,25 @@ export function planCandidates(description: Description, option: DescriptionOpti
   if (option.feed === 'existing-receptacle') return [receptaclePlan(job, common)];
   const circuits = circuitsOf(job);
   const findings = [...common, ...overrideFindings(job), ...circuits.findings];
-  const plans = layOuts(job, circuits).map((layOut) => planOf(job, circuits, layOut, findings));
+  const plansBy = (ways: typeof waysOf) =>
+    layOuts(job, circuits, ways).map((layOut) => planOf(job, circuits, layOut, findings));
+  const usual = plansBy(waysOf);
+  const plans = usual.some((plan) => stops(plan) === 0) ? usual : [...usual, ...plansBy(lastWays)];
+  return keepingDrop(buildable(plans));
+}
+
+/** The plans without a stop, or else those with the fewest. */
+function buildable(plans: readonly PlannedOption[]): PlannedOption[] {
   const fewest = Math.min(...plans.map(stops));
   return plans.filter((plan) => stops(plan) === fewest);
+}
+
+/** The limit of the voltage drop binds while some plan keeps it; else the least drop is planned. */
+function keepingDrop(plans: readonly PlannedOption[]): PlannedOption[] {
+  const keeping = plans.filter(({ option, dropPercent }) => dropPercent <= option.maxDropPercent);
+  if (keeping.length > 0) return keeping;
+  const least = Math.min(...plans.map(({ dropPercent }) => dropPercent));
+  return plans.filter(({ dropPercent }) => dropPercent === least);
 }
 
 function jobOf(description: Description, option: SettledOption, book: Book): Job {
@@ -74,10 +90,10 @@ interface LayOut {
 }
 
 /** The ways to lay the circuits that follow the route, each with the ways to lay those from the subpanel. */
-function layOuts(job: Job, { arriving, branches }: OptionCircuits): LayOut[] {
+function layOuts(job: Job, { arriving, branches }: OptionCircuits, ways: typeof waysOf): LayOut[] {
   const [first] = arriving;
   if (!first) return [];
-  return waysOf(job, first.circuit).flatMap((way) => {
+  return ways(job, first.circuit).flatMap((way) => {
     const laid = arriving.map(({ circuit }) => layCircuit(job, circuit, layingOf(job, circuit, way)));
     const styles = branches.length > 0 ? branchWays(job) : [way];
     return styles.map((style) => ({

@@ -1,7 +1,9 @@
 import { readDescription } from '../../../server/estimate/description.ts';
+import { planCandidates } from '../../../server/estimate/plan/plan.ts';
+import type { PlannedOption } from '../../../server/estimate/plan-types.ts';
 import type { Book, PriceItem, Spec } from '../../../server/estimate/price-book.ts';
 import { bookOf } from '../../../server/estimate/price-book.ts';
-import type { ConductorSize } from '../../../server/estimate/vocabulary.ts';
+import type { ConductorSize, WiringMethod } from '../../../server/estimate/vocabulary.ts';
 
 /** An item that answers a spec; its price is of no account to the planner. */
 function item(spec: Spec, at: number): PriceItem {
@@ -73,7 +75,8 @@ export function shopOf(specs: readonly Spec[]): Book {
 /** The usual shop. */
 export const SHOP = shopOf(SHOP_SPECS);
 
-interface Parts {
+/** What a household says that is not usual. */
+export interface Parts {
   site?: Record<string, unknown>;
   route?: unknown;
   option?: Record<string, unknown>;
@@ -106,3 +109,32 @@ export function household({ site = {}, route = '20 joists', option = {}, rest = 
   if (!first) throw new Error('The household has one option.');
   return { description, option: first };
 }
+
+/** The plans that the usual shop allows for a household. */
+export function plansFor(parts: Parts): PlannedOption[] {
+  const { description, option } = household(parts);
+  return planCandidates(description, option, SHOP);
+}
+
+/** The plan whose run that follows the route takes these methods, leg by leg. */
+export function planBy(parts: Parts, ...methods: WiringMethod[]): PlannedOption {
+  const plans = plansFor(parts);
+  const found = plans.find(({ runs }) => runs[0]?.legs.map(({ method }) => method).join() === methods.join());
+  const seen = plans.map(({ runs }) => runs[0]?.legs.map(({ method }) => method).join(' ')).join('; ');
+  if (!found) throw new Error(`No plan takes ${methods.join(', ')}; there are: ${seen}`);
+  return found;
+}
+
+/** The run that follows the route. */
+export function firstRun({ runs }: PlannedOption) {
+  const [run] = runs;
+  if (!run) throw new Error('The plan has no run.');
+  return run;
+}
+
+/** One charger that is wired, 6 ft from the end of the route. */
+export const wired = (amps: number, more: Record<string, unknown> = {}) => ({
+  chargers: [{ amps, connection: 'hardwired', equipment: 'owned', distanceFt: 6, ...more }],
+});
+/** What forbids a plan. */
+export const stopsOf = (plan: PlannedOption) => plan.findings.filter(({ severity }) => severity === 'stop');

@@ -1,0 +1,142 @@
+import { describe, expect, it } from 'vitest';
+import { firstRun, type Parts, plansFor, stopsOf, wired } from './shop.ts';
+
+const first = (parts: Parts) => {
+  const [plan] = plansFor(parts);
+  if (!plan) throw new Error('There is always a plan.');
+  return plan;
+};
+const measured = (peakA: number) => ({ load: { method: 'measured', peakA, days: 365 } });
+const largest = (more: Record<string, unknown> = {}) => wired(0, { amps: 'largest', ...more });
+const amps = (parts: Parts) => first(parts).option.chargers.map((charger) => charger.amps);
+
+describe('the largest setting', () => {
+  /** 220.87: 125 % of the measured peak. 200 A − 1.25 × 60 A = 125 A, / 1.25 = 100 A: more than the 80 A that are made. */
+  it('is 80 A where nothing that is there limits it', () => {
+    expect(amps({ option: largest() })).toEqual([80]);
+    expect(firstRun(first({ option: largest() })).ocpdA).toBe(100);
+  });
+
+  /** 200 A − 1.25 × 120 A = 50 A, / 1.25 = 40 A. Two chargers rise together: 20 A each. */
+  it('is what the service has to spare, shared by all that rise', () => {
+    expect(amps({ site: measured(120), option: largest() })).toEqual([40]);
+    const chargers = [...largest().chargers, ...largest().chargers];
+    expect(amps({ site: measured(120), option: { chargers } })).toEqual([20, 20]);
+  });
+
+  it('is not limited by a service that nobody knows', () => {
+    expect(amps({ site: { load: { method: 'unknown' } }, option: largest() })).toEqual([80]);
+  });
+
+  /** A 50 A receptacle: 50 / 1.25. A feeder of 60 A: 60 / 1.25. 6 AWG is 65 A at 75 °C: 65 / 1.25. */
+  it.each([
+    ['a receptacle', { option: largest({ connection: 'receptacle-14-50' }) }, 40],
+    [
+      'the feeder of the subpanel it starts at',
+      { site: { start: { feederA: 60, freeSpaces: 4 } }, option: largest() },
+      48,
+    ],
+    ['the terminals of the charger', { option: largest({ largestSize: '6' }) }, 52],
+    [
+      'the car',
+      { option: largest(), rest: { driving: { cars: [{ milesPerDay: 30, parkedHours: 9, maxA: 32 }] } } },
+      32,
+    ],
+  ])('is what %s carries', (_, parts, expected) => {
+    expect(amps(parts)).toEqual([expected]);
+  });
+
+  /**
+   * A 1/2 in PVC-40 holds 0.114 in² at 40 % (Chapter 9 Table 4). With 8 AWG THWN-2 and a 10 AWG ground 2 × 0.0366 +
+   * 0.0211 = 0.0943 in²; with 6 AWG 2 × 0.0507 + 0.0211 = 0.1225 in², too much (Table 5). 8 AWG is 50 A at 75 °C: 40 A.
+   */
+  it('is what fits into a raceway that is there', () => {
+    const route = [{ kind: 'existing-raceway', lengthFt: 30, type: 'pvc-40', tradeSize: '1/2' }];
+    expect(amps({ route, option: largest() })).toEqual([40]);
+  });
+
+  it('stops where not even the least that a car takes fits', () => {
+    const plan = first({ site: measured(158), option: largest() }); // 200 − 197.5 = 2.5 A
+    expect(stopsOf(plan)[0]).toMatchObject({ rule: 'largest-setting', numbers: { limitedBy: 'service' } });
+  });
+});
+
+describe('a receptacle that is there', () => {
+  const receptacle = (
+    stated: Record<string, unknown> = {},
+    amperes: number | 'largest' = 12,
+    connection = 'receptacle-5-20',
+  ) => ({
+    route: [],
+    option: {
+      feed: 'existing-receptacle',
+      chargers: [{ amps: amperes, connection, equipment: 'owned' }],
+      receptacle: { circuitA: 20, sharedWith: [], gfci: true, grounded: true, ...stated },
+    },
+  });
+  const severities = (parts: Parts) => first(parts).findings.map(({ rule, severity }) => `${rule} ${severity}`);
+
+  it('runs nothing, and says what may be drawn: 80 % of 20 A', () => {
+    const plan = first(receptacle());
+    expect(plan.runs).toEqual([]);
+    expect(stopsOf(plan)).toEqual([]);
+    expect(plan.findings.find(({ rule }) => rule === 'cord-and-plug-80-percent')?.numbers).toMatchObject({
+      largestA: 16,
+    });
+    expect(amps(receptacle({}, 'largest'))).toEqual([16]);
+  });
+
+  it.each([
+    ['more than 80 % of the circuit', receptacle({}, 20), 'cord-and-plug-80-percent stop'],
+    ['no ground', receptacle({ grounded: false }), 'equipment-ground-required stop'],
+    ['a ground that nobody knows', receptacle({ grounded: null }), 'equipment-ground-required caution'],
+    ['no ground-fault protection', receptacle({ gfci: false }), 'gfci-ev-receptacle caution'],
+    ['ground-fault protection by replacing it', receptacle({ gfci: false, replace: true }), 'gfci-ev-receptacle note'],
+    ['things that share the circuit', receptacle({ sharedWith: ['freezer'] }), 'individual-branch-circuit caution'],
+    ['a receptacle above its circuit', receptacle({ circuitA: 15 }), 'receptacle-rating stop'],
+    ['a charger without a plug', receptacle({}, 12, 'hardwired'), 'receptacle-rating stop'],
+  ])('judges %s', (_, parts, expected) => {
+    expect(severities(parts)).toContain(expected);
+  });
+
+  it('stops a shared circuit in the edition of 2020 only', () => {
+    const shared = receptacle({ sharedWith: ['freezer'] });
+    expect(severities({ ...shared, site: { code: { edition: '2020' } } })).toContain(
+      'individual-branch-circuit caution',
+    );
+  });
+});
+
+describe('what was stated and changes nothing', () => {
+  it('is said of a leg that has no use for a field', () => {
+    const route = [{ kind: 'joists', lengthFt: 20, thicknessIn: 6 }];
+    const notes = first({ route }).findings.filter(({ rule }) => rule === 'unused-field');
+    expect(notes).toMatchObject([{ severity: 'note', leg: 0, numbers: { field: 'thicknessIn' } }]);
+  });
+
+  it('is said of every field that is not considered yet, by its path', () => {
+    const plan = first({
+      site: { hazards: ['plaster'], service: { ratingA: 200, freeSpaces: 6, panelBusA: 225 } },
+      route: [{ kind: 'concrete-cut', lengthFt: 5, reinforcement: null }],
+      option: { dataConduit: {} },
+      rest: { purchase: { loan: { annualRateBp: 600, years: 30 } } },
+    });
+    const paths = plan.findings.filter(({ rule }) => rule === 'not-yet-considered').map(({ numbers }) => numbers.path);
+    expect(paths).toEqual([
+      'dataConduit',
+      'site.hazards',
+      'site.service.panelBusA',
+      'purchase',
+      'route.0.reinforcement',
+    ]);
+    const usual = first({}).findings.filter(({ rule }) => rule === 'not-yet-considered');
+    expect(usual).toEqual([]);
+  });
+
+  it('prints the citations of the edition that was asked for', () => {
+    for (const edition of ['2020', '2023', '2026'] as const) {
+      const cited = first({ site: { code: { edition } } }).findings.flatMap(({ citation }) => citation ?? []);
+      expect(new Set(cited.map((one) => one.edition))).toEqual(new Set([edition]));
+    }
+  });
+});
