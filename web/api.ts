@@ -1,6 +1,10 @@
+import type { Page } from '../db/page.ts';
+import type { PriceHistoryEntry } from '../db/price-book.ts';
+import type { ListedProject, Project } from '../db/projects.ts';
+import type { Settings } from '../db/settings.ts';
 import type { Estimate } from '../server/estimate/answer.ts';
 import type { PriceItem, PriceItemInput } from '../server/estimate/price-book.ts';
-import type { Json, JsonObject } from './json.ts';
+import type { Json } from './json.ts';
 
 /** One thing that the server refuses, at its dotted path. */
 export interface FieldProblem {
@@ -26,34 +30,14 @@ export interface Tagged<Resource> {
   etag: string;
 }
 
-/** A project as the server keeps it. `draft` is what the page holds half typed. */
-export interface Project {
-  id: string;
-  revision: number;
-  title: string;
-  description: JsonObject | null;
-  draft?: Json;
-  archived: boolean;
-  createdAt: string;
-  updatedAt: string;
-}
-
 /** A page of a list. */
-export interface Listed<Item> {
-  items: Item[];
-  page: number;
-  pageSize: number;
-  total: number;
-}
-
+export type { Page } from '../db/page.ts';
+/** What an item once was, and the book's revision that it came with. */
+export type { PriceHistoryEntry } from '../db/price-book.ts';
+/** A project in the list, and as it is kept. */
+export type { ListedProject, Project } from '../db/projects.ts';
 /** Settings of the whole installation. */
-export interface Settings {
-  revision: number;
-  businessName?: string;
-  address?: string;
-  licenceNumber?: string;
-  defaultTerms?: JsonObject;
-}
+export type { Settings } from '../db/settings.ts';
 
 interface Call {
   method?: 'GET' | 'POST' | 'PUT' | 'DELETE';
@@ -127,8 +111,8 @@ export async function estimateCsv(description: Json, optionId: string): Promise<
 }
 
 /** Projects, newest change first. @throws {ApiProblem} */
-export async function listProjects(search: string): Promise<Listed<Project>> {
-  return (await call(`/api/projects?search=${segment(search)}`)).json() as Promise<Listed<Project>>;
+export async function listProjects(search: string): Promise<Page<ListedProject>> {
+  return (await call(`/api/projects?search=${segment(search)}`)).json() as Promise<Page<ListedProject>>;
 }
 
 /** @throws {ApiProblem} 404 */
@@ -176,11 +160,11 @@ export async function projectEstimate(id: string, signal?: AbortSignal): Promise
 export async function listItems(
   { search, category, page }: { search: string; category: string; page: number },
   signal?: AbortSignal,
-): Promise<Listed<PriceItem>> {
+): Promise<Page<PriceItem>> {
   const query = new URLSearchParams({ page: String(page) });
   if (search) query.set('search', search);
   if (category) query.set('category', category);
-  return (await call(`/api/price-book/items?${query}`, { signal })).json() as Promise<Listed<PriceItem>>;
+  return (await call(`/api/price-book/items?${query}`, { signal })).json() as Promise<Page<PriceItem>>;
 }
 
 /** The categories that the book's items are in, in order. Reads the whole list once, page by page. @throws {ApiProblem} */
@@ -216,16 +200,9 @@ export async function removeItem(key: string, etag: string): Promise<void> {
   await call(itemPath(key), { method: 'DELETE', etag });
 }
 
-/** What an item once was, and the book's revision that it came with. */
-export interface HistoryRow {
-  bookRevision: number;
-  at: string;
-  item: PriceItem;
-}
-
 /** Prices that an item had, newest first. @throws {ApiProblem} */
-export async function itemHistory(key: string): Promise<HistoryRow[]> {
-  const { items } = (await (await call(`${itemPath(key)}/history`)).json()) as { items: HistoryRow[] };
+export async function itemHistory(key: string): Promise<PriceHistoryEntry[]> {
+  const { items } = (await (await call(`${itemPath(key)}/history`)).json()) as { items: PriceHistoryEntry[] };
   return items;
 }
 

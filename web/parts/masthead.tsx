@@ -27,7 +27,7 @@ function choose(sheet: SheetTone): void {
 /** The line above every screen: where one can go, and the switch between light and dark. */
 export function Masthead({ place }: { place: Place }) {
   const [sheet, setSheet] = useState(chosenSheet);
-  const project = place.screen === 'project' ? place.id : lastProjectId();
+  const project = place.screen === 'prices' || place.screen === 'settings' ? lastProjectId() : undefined;
   const link = (href: string, words: string, isHere: boolean) => (
     <PageLink href={href} {...(isHere && { 'aria-current': 'page' as const })}>
       {words}
@@ -36,10 +36,8 @@ export function Masthead({ place }: { place: Place }) {
   return (
     <nav className="masthead" aria-label="Screens">
       <span className="masthead-name">Feedrun</span>
-      {link('/', 'Projects', place.screen === 'projects')}
-      {project !== undefined &&
-        place.screen !== 'projects' &&
-        link(`/projects/${project}`, 'Open project', place.screen === 'project')}
+      {link('/', 'Projects', place.screen === 'projects' || place.screen === 'project')}
+      {project !== undefined && link(`/projects/${project}`, 'Open project', false)}
       {link('/prices', 'Price book', place.screen === 'prices')}
       {link('/settings', 'Settings', place.screen === 'settings')}
       <label className="sheet-choice">
@@ -52,7 +50,7 @@ export function Masthead({ place }: { place: Place }) {
             setSheet(next);
           }}
         >
-          <option value="system">as the system</option>
+          <option value="system">auto</option>
           <option value="light">light</option>
           <option value="dark">dark</option>
         </select>

@@ -1,4 +1,4 @@
-import { type ReactNode, useId, useState } from 'react';
+import { type CSSProperties, type ReactNode, useId, useState } from 'react';
 import { FieldError, Input, TextField } from 'react-aria-components';
 import type { Json } from '../json.ts';
 import { type Emptied, type Field, read, type Scale, written } from './field.ts';
@@ -15,8 +15,9 @@ interface WordProps {
   label: string;
 }
 
-/** Room for a text of some letters, within reason. */
-const roomFor = (text: string, least: number) => ({ width: `${Math.min(Math.max(text.length, least), 34) + 0.6}ch` });
+/** Room for a text of some letters, within reason, where the browser does not size fields by what they hold. */
+const roomFor = (text: string, least: number) =>
+  ({ '--room': `${Math.min(Math.max(text.length, least), 34) + 0.4}ch` }) as CSSProperties;
 
 interface TypedWordProps {
   label: string;
@@ -40,7 +41,7 @@ function TypedWord({
   onType,
   placeholder = '',
   numeric = false,
-  least = 2,
+  least = 1,
   isWide = false,
   onLeave,
 }: TypedWordProps) {
@@ -80,7 +81,7 @@ export function NumberWord({ field, label, scale = 'plain', emptied = 'missing' 
   const { value, filled, problem, path, onChange } = field;
   const stillMeant = typed !== undefined && read(typed, { scale, emptied }) === value;
   const shown = stillMeant ? typed : written(value, scale);
-  const standard = filled === undefined || filled === null ? 'not stated' : written(filled, scale);
+  const standard = filled === undefined || filled === null ? 'none stated' : written(filled, scale);
   return (
     <TypedWord
       label={label}
@@ -129,7 +130,7 @@ export function ChoiceWord({ field, label, choices }: WordProps & { choices: rea
   const stated = choices.findIndex((choice) => sameAnswer(choice.value, value));
   const standard = choices.findIndex((choice) => sameAnswer(choice.value, filled));
   const chosen = stated >= 0 && (value !== undefined || standard < 0) ? stated : value === undefined ? standard : -1;
-  const word = choices[chosen]?.label ?? (typeof value === 'string' ? value : 'choose');
+  const word = choices[chosen]?.label ?? (typeof value === 'string' ? value : 'as usual');
   return (
     <span className="word">
       <span className="word-choice">

@@ -15,7 +15,7 @@ export function PriceHistory({ item }: { item: PriceItem }) {
   if (history.error) return <p>{history.error.message}</p>;
   return (
     <table className="history">
-      <caption>What it was, newest first</caption>
+      <caption>Every price that it had, the newest first</caption>
       <thead>
         <tr>
           <th scope="col">Changed</th>
@@ -33,8 +33,10 @@ export function PriceHistory({ item }: { item: PriceItem }) {
       </thead>
       <tbody>
         {(history.data ?? []).map((row) => (
-          <tr key={`${row.bookRevision} ${row.at}`}>
-            <td>{dayOf(row.at)}</td>
+          <tr key={row.revision}>
+            <td>
+              {row.change} {dayOf(row.at)}, by {row.cause}
+            </td>
             <td>revision {row.bookRevision}</td>
             <td className="figure">{point(row.item.low)}</td>
             <td className="figure">{point(row.item.likely)}</td>

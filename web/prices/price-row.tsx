@@ -46,11 +46,12 @@ export function PriceRow({ item, problem, problems, isOpen, onToggle, onChange, 
             {item.description}
           </button>{' '}
           <small>{item.key}</small>
+          <small className="narrow-only"> {unitOf(item)}</small>
           {!item.available && <small className="lacking"> not to be had</small>}
           {problem !== undefined && <span className="word-problem block">{problem}</span>}
         </th>
         <td className="wide-only">{item.category}</td>
-        <td>{unitOf(item)}</td>
+        <td className="wide-only">{unitOf(item)}</td>
         {POINTS.map((point) => (
           <PointCell
             key={point}
@@ -107,7 +108,7 @@ function OfferRow({
     <tr className="offer">
       <th scope="row">{offer.package}</th>
       <td className="wide-only" />
-      <td>
+      <td className="wide-only">
         $ for {offer.quantity} {item.unit}
       </td>
       {POINTS.map((point) => (
@@ -161,7 +162,7 @@ function PointCell({ label, value, scale, problem, onCommit }: PointCellProps) {
         aria-invalid={problem !== undefined}
         inputMode="decimal"
         autoComplete="off"
-        value={typed ?? written(value, scale)}
+        value={typed ?? priceText(value, scale)}
         onChange={(event) => setTyped(event.currentTarget.value)}
         onFocus={(event) => event.currentTarget.select()}
         onBlur={commit}
@@ -170,6 +171,11 @@ function PointCell({ label, value, scale, problem, onCommit }: PointCellProps) {
       {problem !== undefined && <span className="word-problem">{problem}</span>}
     </td>
   );
+}
+
+/** Dollars stand with their cents below each other; a unit price may hold parts of a cent. */
+function priceText(value: number, scale: Scale): string {
+  return scale === 'dollars' && Number.isInteger(value) ? (value / 100).toFixed(2) : written(value, scale);
 }
 
 /** The field above or below in the same column. */

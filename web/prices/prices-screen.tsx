@@ -159,7 +159,9 @@ function PriceTable({ items, onBookChanged }: PriceTableProps) {
           <th scope="col" className="wide-only">
             Category
           </th>
-          <th scope="col">Unit</th>
+          <th scope="col" className="wide-only">
+            Unit
+          </th>
           {['Low', 'Likely', 'High'].map((point) => (
             <th key={point} scope="col" className="figure">
               {point}

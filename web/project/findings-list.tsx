@@ -1,3 +1,4 @@
+import { counted } from '../../server/drawing/wording.ts';
 import type { EstimateOption, Finding } from '../../server/estimate/answer.ts';
 import { Article, SeverityWord } from '../parts/severity.tsx';
 import { plain } from '../parts/words.ts';
@@ -24,7 +25,7 @@ export function FindingsList({ option, onSelectLeg }: FindingsProps) {
       {open.length === 0 && <p>Nothing stops or warns.</p>}
       {held.length > 0 && (
         <details className="more">
-          <summary>{held.length} rules hold</summary>
+          <summary>{counted(held.length, 'rule holds', 'rules hold')}</summary>
           <ul className="findings">
             {held.map((finding) => (
               <FindingRow key={keyOf(finding)} finding={finding} onSelectLeg={onSelectLeg} />

@@ -26,7 +26,7 @@ import {
   TRADE_SIZE_CHOICES,
   WALL_CHOICES,
 } from '../parts/words.ts';
-import { Sentence } from './sentence.tsx';
+import { More, Sentence } from './sentence.tsx';
 
 interface LegProps {
   form: Form;
@@ -43,23 +43,27 @@ export function LegSentences({ form, leg, at }: LegProps) {
   const uses = usesOf(leg);
   return (
     <>
-      <Length form={form} leg={leg} at={at} />
       <Sentence>
-        of <ChoiceWord field={field(path('kind'))} label={name('Kind')} choices={KIND_CHOICES} />, wired by{' '}
-        <ChoiceWord field={field(path('method'))} label={name('Wiring method')} choices={METHOD_CHOICES} />; to go on
-        from here, pass through{' '}
+        <Length form={form} leg={leg} at={at} />
+        <ChoiceWord field={field(path('kind'))} label={name('Kind')} choices={KIND_CHOICES} />, wired by{' '}
+        <ChoiceWord field={field(path('method'))} label={name('Wiring method')} choices={METHOD_CHOICES} />; at its end
+        it passes{' '}
         <ChoiceWord field={field(path('through'))} label={name('What is passed at the end')} choices={WALL_CHOICES} />.
       </Sentence>
       {uses('across') && <Framing form={form} leg={leg} at={at} />}
       {uses('soil') && <Digging form={form} leg={leg} at={at} />}
       {(uses('thicknessIn') || uses('widthIn') || uses('restore')) && <Surface form={form} leg={leg} at={at} />}
       {uses('type') && <Raceway form={form} leg={leg} at={at} />}
-      <Sentence>
-        It rises <NumberWord field={field(path('riseFt'))} label={`${name('Rise')}, in feet`} emptied="unstated" /> ft
-        at its end, bends{' '}
-        <NumberWord field={field(path('bendsDeg'))} label={`${name('Bends')}, in degrees`} emptied="unstated" />° in
-        all. Note: <TextWord field={field(path('note'))} label={name('Note')} emptied="unstated" />
-      </Sentence>
+      <More title="Rise, bends, temperature, note">
+        <Sentence>
+          It rises <NumberWord field={field(path('riseFt'))} label={`${name('Rise')}, in feet`} emptied="unstated" /> ft
+          at its end, bends{' '}
+          <NumberWord field={field(path('bendsDeg'))} label={`${name('Bends')}, in degrees`} emptied="unstated" />° in
+          all, and gets up to{' '}
+          <NumberWord field={field(path('ambientC'))} label={`${name('Temperature')}, in °C`} emptied="unstated" /> °C.
+          Note: <TextWord field={field(path('note'))} label={name('Note')} emptied="unstated" />
+        </Sentence>
+      </More>
     </>
   );
 }
@@ -91,7 +95,7 @@ function Length({ form: { field, set }, leg, at }: LegProps) {
   };
   const label = `Length of leg ${at + 1}, in feet`;
   return (
-    <Sentence>
+    <>
       {guessed ? (
         <>
           Between <NumberWord field={field(`${path}.low`)} label={`${label}, at least`} /> and{' '}
@@ -101,8 +105,8 @@ function Length({ form: { field, set }, leg, at }: LegProps) {
       ) : (
         <NumberWord field={field(path)} label={label} />
       )}{' '}
-      ft, <ChoiceWord field={known} label={`Is the length of leg ${at + 1} measured`} choices={KNOWN} />,
-    </Sentence>
+      ft, <ChoiceWord field={known} label={`Is the length of leg ${at + 1} measured`} choices={KNOWN} />, of{' '}
+    </>
   );
 }
 

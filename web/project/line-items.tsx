@@ -2,6 +2,7 @@ import { Fragment, useState } from 'react';
 import { exactDollars, guessedFeet, LEG_WORDS, number, unitPrice } from '../../server/drawing/wording.ts';
 import type { EstimateOption, Line } from '../../server/estimate/answer.ts';
 import type { Leg } from '../../server/estimate/description.ts';
+import { legNames } from '../parts/leg-names.ts';
 import { Article, SeverityWord } from '../parts/severity.tsx';
 import { type Choice, plain } from '../parts/words.ts';
 
@@ -118,7 +119,7 @@ function LineRow({ line, option }: { line: Line; option: EstimateOption }) {
           <button type="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
             {line.description}
           </button>
-          {line.legs.length > 1 && <small> legs {line.legs.map((leg) => leg + 1).join(', ')}</small>}
+          {line.legs.length > 1 && <small> {legNames(line.legs)}</small>}
           {line.stale && <small className="lacking"> old price</small>}
         </th>
         <td className="figure">{quantity}</td>

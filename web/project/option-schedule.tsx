@@ -4,6 +4,7 @@ import type { Estimate, EstimateOption, Run } from '../../server/estimate/answer
 import { RangeBar, scaleOf } from '../parts/range-bar.tsx';
 import { SeverityWord } from '../parts/severity.tsx';
 import { plain } from '../parts/words.ts';
+import { ChangeMark } from './change-mark.tsx';
 import { LimitChain } from './limit-chain.tsx';
 import type { Changes } from './use-changes.ts';
 
@@ -104,16 +105,6 @@ function Total({
         <span className="aside block">{wholeDollars(totals.netCents)} after incentives</span>
       )}
     </>
-  );
-}
-
-/** By how much a total changed with the last answer; gone after a moment. Always takes its line, so nothing jumps. */
-function ChangeMark({ changeCents }: { changeCents: number | undefined }) {
-  const isDearer = (changeCents ?? 0) > 0;
-  return (
-    <span className={changeCents === undefined ? 'change' : 'change marked'} role="status">
-      {changeCents !== undefined && `${wholeDollars(Math.abs(changeCents))} ${isDearer ? 'dearer' : 'cheaper'}`}
-    </span>
   );
 }
 

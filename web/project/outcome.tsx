@@ -4,12 +4,13 @@ import { LineItems } from './line-items.tsx';
 import { OptionSchedule } from './option-schedule.tsx';
 import { answeredRoute } from './project-sheet.tsx';
 import { TotalsChain } from './totals-chain.tsx';
-import { useChanges } from './use-changes.ts';
+import type { Changes } from './use-changes.ts';
 import type { Answer } from './use-estimate.ts';
 import { LaborTables, WireList } from './work-tables.tsx';
 
 interface OutcomeProps {
   answer: Answer;
+  changes: Changes;
   option: EstimateOption | undefined;
   leg: number;
   onSelectLeg: (leg: number) => void;
@@ -17,9 +18,8 @@ interface OutcomeProps {
 }
 
 /** What follows from it: the options side by side, then the open one in full. */
-export function Outcome({ answer, option, leg, onSelectLeg, onOpenOption }: OutcomeProps) {
+export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOption }: OutcomeProps) {
   const { estimate, ranged } = answer;
-  const changes = useChanges(estimate);
   return (
     <div className="outcome">
       <Refusals answer={answer} />

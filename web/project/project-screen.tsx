@@ -39,7 +39,7 @@ export function ProjectScreen({ id }: { id: string }) {
 /** What the page goes on with: the half-typed state, else the description, else a blank one. */
 function draftOf({ resource }: Tagged<Project>): JsonObject {
   if (isObject(resource.draft)) return resource.draft;
-  return resource.description ?? blankDescription(resource.title);
+  return isObject(resource.description) ? resource.description : blankDescription(resource.title);
 }
 
 function missing(error: Error): string {

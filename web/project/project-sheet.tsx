@@ -11,6 +11,8 @@ import { Outcome } from './outcome.tsx';
 import { ProjectHead } from './project-head.tsx';
 import { Section } from './section.tsx';
 import { Statement } from './statement.tsx';
+import { TotalBar } from './total-bar.tsx';
+import { useChanges } from './use-changes.ts';
 import { type Answer, useEstimate } from './use-estimate.ts';
 import { useSaving } from './use-saving.ts';
 
@@ -27,6 +29,7 @@ export function ProjectSheet({ opened, draft: openedDraft, onTakeTheirs }: Sheet
   const [openOption, setOpenOption] = useState(0);
   const text = useMemo(() => JSON.stringify(draft), [draft]);
   const answer = useEstimate(text);
+  const changes = useChanges(answer.estimate);
   const saving = useSaving(opened, { draft, text, verdict: answer.verdict });
   const form = useForm({ draft, setDraft, answer });
   const openId = String(valueAt(draft, `options.${openOption}.id`) ?? '');
@@ -58,8 +61,16 @@ export function ProjectSheet({ opened, draft: openedDraft, onTakeTheirs }: Sheet
           option={openOption}
           onOpenOption={setOpenOption}
         />
-        <Outcome answer={answer} option={option} leg={leg} onSelectLeg={setLeg} onOpenOption={openById} />
+        <Outcome
+          answer={answer}
+          changes={changes}
+          option={option}
+          leg={leg}
+          onSelectLeg={setLeg}
+          onOpenOption={openById}
+        />
       </div>
+      {option && <TotalBar option={option} ranged={answer.ranged} changes={changes} />}
     </main>
   );
 }

@@ -17,10 +17,17 @@ interface RouteEditorProps {
   onSelect: (leg: number) => void;
 }
 
+/** Can the length of a leg be read? */
+function hasLength(leg: Json): boolean {
+  return isObject(leg) && lengthOf(leg) !== NOT_STATED;
+}
+
+const NOT_STATED = 'not stated';
+
 /** The legs as one line, or nothing while a leg is half typed. */
 function lineOf(route: Json | undefined): string | undefined {
   if (typeof route === 'string') return route;
-  if (!Array.isArray(route)) return undefined;
+  if (!Array.isArray(route) || !route.every(hasLength)) return undefined;
   try {
     return printRouteLine(route as Record<string, unknown>[]);
   } catch {
@@ -41,10 +48,10 @@ function routeOfLine(line: string): Json {
 /** The length of a leg as far as it can be read. */
 function lengthOf({ lengthFt }: JsonObject): string {
   if (typeof lengthFt === 'number') return guessedFeet(lengthFt);
-  if (!isObject(lengthFt)) return 'not stated';
+  if (!isObject(lengthFt)) return NOT_STATED;
   const { low, likely, high } = lengthFt;
   const isRead = typeof low === 'number' && typeof likely === 'number' && typeof high === 'number';
-  return isRead ? guessedFeet({ low, likely, high }) : 'not stated';
+  return isRead ? guessedFeet({ low, likely, high }) : NOT_STATED;
 }
 
 /** The route: one line of text, and the same legs one by one. */

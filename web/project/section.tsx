@@ -4,10 +4,10 @@ import { drawingSvg } from '../../server/drawing/svg.ts';
 import { LEG_WORDS } from '../../server/drawing/wording.ts';
 import type { LegKind } from '../../server/estimate/vocabulary.ts';
 
-/** Pixels of the page for one point of the drawing: letters of 9 pt come out at 12 px. */
-const PX_PER_PT = 4 / 3;
+/** Pixels of the page for one point of the drawing: letters of 9 pt come out above 11 px. */
+const PX_PER_PT = 1.25;
 /** On a narrow page the section is so much wider than the window, for each leg, and scrolls. */
-const NARROW_LEG_PX = 170;
+const NARROW_LEG_PX = 110;
 const WIDE_PX = 1080;
 
 interface SectionProps {

@@ -10,8 +10,8 @@ const BUILDING: Choice[] = [
   { value: 'outdoor', label: 'in the open' },
 ];
 const WORK: Choice[] = [
-  { value: 'retrofit', label: 'house that stands' },
-  { value: 'new-construction', label: 'house under construction' },
+  { value: 'retrofit', label: 'an existing house' },
+  { value: 'new-construction', label: 'a house under construction' },
 ];
 const PANEL_KIND = [NOT_KNOWN, ...choices(['service-equipment', 'fed-from-outside-disconnect', 'fuses', 'split-bus'])];
 const PANEL_STATE = [
@@ -37,7 +37,7 @@ export function SiteSentences({ form }: { form: Form }) {
   return (
     <Part title="Site">
       <Sentence>
-        A <ChoiceWord field={field('site.work')} label="Kind of work" choices={WORK} />, built in{' '}
+        Work in <ChoiceWord field={field('site.work')} label="Kind of work" choices={WORK} />, built in{' '}
         <NumberWord field={field('site.yearBuilt')} label="Year built" emptied="unstated" />. The car parks{' '}
         <ChoiceWord field={field('site.building')} label="Where the car parks" choices={BUILDING} />.
       </Sentence>

@@ -1,5 +1,6 @@
 import { conductorSize, counted, number } from '../../server/drawing/wording.ts';
 import type { EstimateOption, Run } from '../../server/estimate/answer.ts';
+import { legNames } from '../parts/leg-names.ts';
 import { plain } from '../parts/words.ts';
 
 /** Every wire to be cut, run by run. */
@@ -33,7 +34,7 @@ export function WireList({ runs }: { runs: readonly Run[] }) {
                 <td>{use}</td>
                 <td className="figure">{count}</td>
                 <td className="figure">{number(cutLengthFt, 1)}</td>
-                <td>{legs.map((leg) => leg + 1).join(', ')}</td>
+                <td>{legs.length > 0 && legNames(legs)}</td>
               </tr>
             )),
           )}

@@ -1,8 +1,15 @@
 import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Input, Label, SearchField } from 'react-aria-components';
-import { createProject, deleteProject, listProjects, type Project, readSettings, restoreProject } from '../api.ts';
-import type { JsonObject } from '../json.ts';
+import {
+  createProject,
+  deleteProject,
+  type ListedProject,
+  listProjects,
+  readSettings,
+  restoreProject,
+} from '../api.ts';
+import { type JsonObject, listAt, valueAt } from '../json.ts';
 import { go, PageLink } from '../navigation.tsx';
 import { dayOf } from '../parts/dates.ts';
 import { Waiting } from '../parts/waiting.tsx';
@@ -13,7 +20,7 @@ import { blankDescription } from '../project/draft.ts';
 export default function ProjectsScreen() {
   const queries = useQueryClient();
   const [search, setSearch] = useState('');
-  const [deleted, setDeleted] = useState<Project>();
+  const [deleted, setDeleted] = useState<ListedProject>();
   const projects = useQuery({
     queryKey: ['projects', search],
     queryFn: () => listProjects(search),
@@ -22,14 +29,14 @@ export default function ProjectsScreen() {
   const refresh = () => queries.invalidateQueries({ queryKey: ['projects'] });
   const begin = useMutation({ mutationFn: beginProject, onSuccess: (id) => go(`/projects/${id}`) });
   const remove = useMutation({
-    mutationFn: (project: Project) => deleteProject(project.id),
+    mutationFn: (project: ListedProject) => deleteProject(project.id),
     onSuccess: (_, project) => {
       setDeleted(project);
       return refresh();
     },
   });
   const restore = useMutation({
-    mutationFn: (project: Project) => restoreProject(project.id),
+    mutationFn: (project: ListedProject) => restoreProject(project.id),
     onSuccess: () => {
       setDeleted(undefined);
       return refresh();
@@ -70,11 +77,26 @@ export default function ProjectsScreen() {
 async function beginProject(): Promise<string> {
   const title = 'New project';
   const { defaultTerms } = (await readSettings()).resource;
-  const draft: JsonObject = { ...blankDescription(title), ...(defaultTerms && { terms: defaultTerms }) };
+  const draft: JsonObject = { ...blankDescription(title), ...(defaultTerms && { terms: defaultTerms as JsonObject }) };
   return (await createProject({ title, description: null, draft })).resource.id;
 }
 
-function ProjectTable({ projects, onDelete }: { projects: readonly Project[]; onDelete: (project: Project) => void }) {
+/** The names of the options that are compared. */
+function optionNames({ description }: ListedProject): string {
+  const names = listAt(description, 'options').flatMap((option) => {
+    const label = valueAt(option, 'label');
+    return typeof label === 'string' ? [label] : [];
+  });
+  return names.length > 0 ? names.join(' · ') : 'not complete yet';
+}
+
+function ProjectTable({
+  projects,
+  onDelete,
+}: {
+  projects: readonly ListedProject[];
+  onDelete: (project: ListedProject) => void;
+}) {
   if (projects.length === 0)
     return <p>Nothing here yet. Begin a project, and state the route from the panel to the car.</p>;
   return (
@@ -82,7 +104,7 @@ function ProjectTable({ projects, onDelete }: { projects: readonly Project[]; on
       <thead>
         <tr>
           <th scope="col">Title</th>
-          <th scope="col">State</th>
+          <th scope="col">Options</th>
           <th scope="col" className="figure">
             Last change
           </th>
@@ -95,7 +117,7 @@ function ProjectTable({ projects, onDelete }: { projects: readonly Project[]; on
             <th scope="row">
               <PageLink href={`/projects/${project.id}`}>{project.title}</PageLink>
             </th>
-            <td>{project.draft === undefined ? 'complete' : 'half typed'}</td>
+            <td>{optionNames(project)}</td>
             <td className="figure">{dayOf(project.updatedAt)}</td>
             <td className="figure">
               <TextButton label={`Delete ${project.title}`} onPress={() => onDelete(project)}>

@@ -20,7 +20,7 @@ export default function SettingsScreen() {
 /** The settings as they were read, without what only the server writes. */
 function stated({ resource }: Tagged<Settings>): JsonObject {
   const { revision: _revision, ...rest } = resource;
-  return rest;
+  return rest as JsonObject;
 }
 
 function SettingsForm({ read }: { read: Tagged<Settings> }) {
