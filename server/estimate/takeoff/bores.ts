@@ -2,6 +2,7 @@ import { legField } from '../description/leg.ts';
 import type { Leg } from '../description.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import { type Demands, joined, shown, work } from './demand.ts';
+import { crossedLines } from './digging.ts';
 import { boredLegs, hardestSoil, type Soil } from './ditches.ts';
 
 /** Under a walk of this width one bores with water or a pipe; beyond it takes a mole. */
@@ -25,6 +26,7 @@ function bore({ leg, stated, lengthFt }: { leg: number; stated: Leg; lengthFt: n
   const slow = soils.filter((soil) => soil !== 'loam').map((soil) => `factor-soil-${soil}`);
   const because = `bored ${shown(lengthFt)} ft under what is not opened`;
   return joined([
+    crossedLines({ leg, stated }),
     work({ task: 'bore-sidewalk', scope: SCOPE, quantity: isShort ? 1 : 0, factors: slow, legs, because }),
     work({
       task: 'bore-driveway',

@@ -1,5 +1,6 @@
 import { pullPointsNeeded } from '../../electrical/bends.ts';
 import { isPullBox, pullBox } from '../../electrical/boxes.ts';
+import { sizeInWords } from '../../electrical/sizes.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import type { ConductorSize, TradeSize } from '../vocabulary.ts';
 import { counted, type Demands, joined, named, work } from './demand.ts';
@@ -166,7 +167,7 @@ function largeJoints(way: Way, legs: number[]): Demands {
     unit: 'termination',
     quantity: ungrounded + neutral,
     legs,
-    because: `${size} is slow to join: each conductor once more`,
+    because: `${sizeInWords(size)} is slow to join: each conductor once more`,
   });
 }
 

@@ -77,14 +77,15 @@ function handDigging({ leg, stated, lengthFt, dugIn, byHandFt, soils, tool }: Di
   });
 }
 
-function crossedLines({ leg, stated }: DitchLeg): Demands {
+/** Marked lines on the way are exposed by hand before anything is dug or bored across them. */
+export function crossedLines({ leg, stated }: Pick<DitchLeg, 'leg' | 'stated'>): Demands {
   const lines = (stated.crossings ?? []).filter(({ what }) => what !== 'tree-root-zone');
   return work({
     task: 'pothole-utility',
     scope: SCOPE,
     quantity: lines.reduce((sum, { count }) => sum + count, 0),
     legs: [leg],
-    because: `exposed by hand before anything is dug across: ${lines.map(({ what, count }) => counted(count, `${what} line`)).join(', ')}`,
+    because: `exposed by hand before anything is dug or bored across: ${lines.map(({ what, count }) => counted(count, `${what} line`)).join(', ')}`,
   });
 }
 

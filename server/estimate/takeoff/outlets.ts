@@ -68,15 +68,31 @@ function unendedRuns({ runs, outlets }: PlannedOption): string[] {
 function outletItself(plan: PlannedOption, outlet: Outlet): Demands {
   const { connection, outdoors, run } = outlet;
   if (connection === 'light') return light(run);
-  if (connection !== 'hardwired') return receptacle(connection, outdoors, run);
+  if (connection !== 'hardwired')
+    return receptacle({ kind: connection, outdoors, run, inRaceway: endsInRaceway(plan, run) });
   const charger = outlet.charger === undefined ? undefined : plan.option.chargers[outlet.charger];
   // What is hardwired takes its conductors itself; where nothing is hung yet, a covered box keeps them.
   return charger?.equipment === 'none' ? blankEnd(plan, run, 'a charger later') : joined([]);
 }
 
-function receptacle(kind: ReceptacleKind, outdoors: boolean, run: string): Demands {
+/** Does raceway come to the outlet? Then its box takes raceway, too. */
+function endsInRaceway({ runs }: PlannedOption, name: string): boolean {
+  const run = runs.find((one) => one.name === name);
+  const last = run?.tail ?? run?.legs.at(-1);
+  return last?.conduit !== undefined;
+}
+
+interface ReceptacleParts {
+  kind: ReceptacleKind;
+  outdoors: boolean;
+  run: string;
+  inRaceway: boolean;
+}
+
+function receptacle({ kind, outdoors, run, inRaceway }: ReceptacleParts): Demands {
   const { task, ...both } = RECEPTACLES[kind];
-  const { device, box, cover } = outdoors ? both.outdoors : both.indoors;
+  const { device, ...around } = outdoors ? both.outdoors : both.indoors;
+  const { box, cover } = !outdoors && inRaceway ? steelBox(kind) : around;
   const words = kind === 'receptacle-120' ? '120 V receptacle' : `${kind.replace('receptacle-', '')} receptacle`;
   const because = `${words}${outdoors ? ', out of doors' : ''}${run ? `, on ${run}` : ''}`;
   const scope = 'outlet';
@@ -87,6 +103,14 @@ function receptacle(kind: ReceptacleKind, outdoors: boolean, run: string): Deman
     work({ task, scope, quantity: 1, because }),
     work({ task: 'receptacle-outdoor-add', scope, quantity: outdoors ? 1 : 0, because }),
   ]);
+}
+
+/** Box and cover indoors where raceway comes in. */
+function steelBox(kind: ReceptacleKind): Pick<Fittings, 'box' | 'cover'> {
+  const isLarge = kind === 'receptacle-14-50' || kind === 'receptacle-6-50';
+  return isLarge
+    ? { box: 'box-411-square', cover: 'cover-4in-raised-1450' }
+    : { box: 'box-4in-square-deep', cover: 'plate-1gang' };
 }
 
 function light(run: string): Demands {

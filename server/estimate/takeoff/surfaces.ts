@@ -1,7 +1,7 @@
 import { legField } from '../description/leg.ts';
 import type { Leg } from '../description.ts';
 import type { PlannedOption } from '../plan-types.ts';
-import { type Demands, joined, named, shown, work } from './demand.ts';
+import { counted, type Demands, joined, named, shown, work } from './demand.ts';
 import { type DitchLeg, dugLegs } from './ditches.ts';
 
 /** Side of a whole panel of a slab or walk, in feet. Common practice, no source: measure before breaking out. */
@@ -91,7 +91,7 @@ function concrete(strip: Strip): Demands {
   const { suffix, times } = slabClass(thicknessIn);
   const legs = [leg];
   const steel = stated.reinforcement ?? 'none';
-  const cut = `${words}: both edges and ${strip.closedEnds} closed ends`;
+  const cut = `${words}: both edges and ${counted(strip.closedEnds, 'closed end')}`;
   const steelFactors = steel === 'none' ? [] : [`factor-slab-${steel}`];
   return joined([
     work({
@@ -211,7 +211,7 @@ function asphalt(strip: Strip): Demands {
   const { leg, stated, areaFt2, sawCutFt, thicknessIn, volumeFt3, words } = strip;
   const legs = [leg];
   const times = Math.max(1, thicknessIn / ASPHALT_IN);
-  const cut = `${words}: both edges and ${strip.closedEnds} closed ends`;
+  const cut = `${words}: both edges and ${counted(strip.closedEnds, 'closed end')}`;
   const patch = `${words}: ${shown(volumeFt3)} ft³, ${PATCH_FT3} ft³ a bag`;
   return joined([
     work({ task: 'saw-asphalt-3', scope: CUT, unit: 'ft of cut', quantity: sawCutFt * times, legs, because: cut }),

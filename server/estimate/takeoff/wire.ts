@@ -1,3 +1,4 @@
+import { sizeInWords } from '../../electrical/sizes.ts';
 import type { Run } from '../answer.ts';
 import type { MaterialDemand, PlannedOption, Section } from '../plan-types.ts';
 import type { Spec } from '../price-book.ts';
@@ -220,7 +221,7 @@ export function pullTasks(way: Way): Demands {
           unit: 'ft of one conductor',
           quantity: ft * count,
           legs: legsOf(stretches),
-          because: `${counted(count, 'conductor')} of ${strand.size} ${strand.metal} × ${shown(ft)} ft of raceway${climbs}`,
+          because: `${counted(count, 'conductor')} of ${sizeInWords(strand.size)} ${strand.metal} × ${shown(ft)} ft of raceway${climbs}`,
         });
       });
     }),
@@ -243,7 +244,7 @@ export function startTerminations(way: Way): Demands {
         unit: 'termination',
         quantity: 1,
         legs: legsOf(way.stretches.slice(0, 1)),
-        because: `${at < neutral.length ? 'neutral' : 'ground'} of ${way.run.name}, ${size}, landed in the ${way.run.from}`,
+        because: `${at < neutral.length ? 'neutral' : 'ground'} of ${way.run.name}, ${sizeInWords(size)}, landed in the ${way.run.from}`,
       }),
     ),
   );

@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { takeoffOf } from '../../../server/estimate/takeoff/takeoff.ts';
+import { asked, described, laid, planOf, run, section, tasked } from './plans.ts';
+
+/** NM-B 6/2 over one leg; what the leg and the house are is said. */
+function cabled(leg: Record<string, unknown>, site: Record<string, unknown> = {}) {
+  const description = described({ site, route: [leg] });
+  const cable = section({ insulation: 'nm-b', cable: { form: 'nm-b', conductors: 2 }, size: '6', legs: [0] });
+  const runs = [
+    run({ sections: [cable], legs: [laid(0, 'nm-b')], conductor: { metal: 'copper', size: '6', ampacityA: 55 } }),
+  ];
+  return takeoffOf(planOf(description, { runs }));
+}
+
+describe('cable is held, bored and fished', () => {
+  it('bores a hole for each joist, and staples only the ends', () => {
+    const takeoff = cabled({ kind: 'joists', lengthFt: 35 });
+    // Joists stand 16 in apart (common practice, no source): 35 × 12 / 16 = 26.25, so 27 holes; 6/2 fits through 1 in.
+    expect(tasked(takeoff, 'drill-joist-small')).toBe(27);
+    expect(tasked(takeoff, 'cable-open-8-6')).toBe(35);
+    // NEC 334.30(A): bored holes hold it; within 12 in of both ends there is a staple.
+    expect(asked(takeoff, { name: 'staples-nm-large' })).toBe(2);
+  });
+
+  it('staples along a joist every 4.5 ft', () => {
+    const takeoff = cabled({ kind: 'joists', lengthFt: 35, across: false });
+    // NEC 334.30: 35 / 4.5 = 7.8, so 8, and one more for the other end.
+    expect(asked(takeoff, { name: 'staples-nm-large' })).toBe(9);
+    expect(tasked(takeoff, 'drill-joist-small')).toBe(0);
+  });
+
+  it('opens and closes a finished ceiling, but not while the framing is open', () => {
+    const finished = { kind: 'finished-ceiling', lengthFt: 18 };
+    const retrofit = cabled(finished);
+    // One opening every 4 ft across the framing (common practice, no source): 18 / 4 = 4.5, so 5.
+    expect(tasked(retrofit, 'fish-ceiling')).toBe(18);
+    expect(tasked(retrofit, 'access-hole-patch')).toBe(5);
+    expect(asked(retrofit, { name: 'drywall-patch-kit' })).toBe(5);
+    expect(tasked(retrofit, 'cable-open-8-6')).toBe(0);
+    const built = cabled(finished, { work: 'new-construction' });
+    expect(tasked(built, 'access-hole-patch')).toBe(0);
+    expect(tasked(built, 'fish-ceiling')).toBe(0);
+    expect(tasked(built, 'drill-joist-small')).toBe(14); // 18 × 12 / 16 = 13.5
+    const pulled = built.tasks.find(({ task }) => task === 'cable-open-8-6');
+    expect(pulled?.factors).toEqual(['factor-new-construction']);
+  });
+
+  it.each([
+    [{ kind: 'crawlspace', lengthFt: 10 }, {}, ['factor-crawlspace']],
+    [{ kind: 'attic', lengthFt: 10 }, {}, ['factor-attic']],
+    [{ kind: 'joists', lengthFt: 10, headroom: 'crouching' }, {}, ['factor-crouching']],
+    [{ kind: 'joists', lengthFt: 10 }, { yearBuilt: 1925 }, ['factor-old-house-pre-1950']],
+    [{ kind: 'joists', lengthFt: 10 }, { yearBuilt: 1994 }, []],
+  ])('makes the hours of %o in a house with %o longer by %o', (leg, site, factors) => {
+    const takeoff = cabled(leg, site);
+    expect(takeoff.tasks.find(({ task }) => task.startsWith('cable-open'))?.factors).toEqual(factors);
+  });
+
+  it('sleeves buried cable where it comes up, from 18 in below grade to 8 ft above', () => {
+    const description = described({ site: { building: 'outdoor' }, route: [{ kind: 'lawn-trench', lengthFt: 30 }] });
+    const cable = section({ insulation: 'uf-b', cable: { form: 'uf-b', conductors: 2 }, legs: [0] });
+    const plan = planOf(description, {
+      runs: [run({ sections: [cable], legs: [laid(0, 'uf-b', { coverIn: 24 })] })],
+      ditches: [{ legs: [0], coverIn: 24, depthIn: 25 }],
+      outlets: [{ run: 'charger', charger: 0, connection: 'hardwired', outdoors: true }],
+    });
+    const takeoff = takeoffOf(plan);
+    // NEC 300.5(D)(1): 1.5 + 8 = 9.5 ft at each of two ends, with 5 % waste: 19.95 ft, which are two sticks.
+    expect(asked(takeoff, { is: 'raceway', type: 'pvc-80', tradeSize: '1' })).toBe(19.95);
+    expect(asked(takeoff, { piece: 'end-bell' })).toBe(2);
+    expect(tasked(takeoff, 'riser')).toBe(2);
+    // Only the house end goes through a wall: the panel is indoors, the post is not.
+    expect(asked(takeoff, { piece: 'lb' })).toBe(1);
+    expect(tasked(takeoff, 'wall-entry-wood')).toBe(1);
+  });
+});

@@ -1,0 +1,99 @@
+import { describe, expect, it } from 'vitest';
+import { statedPermitCents } from '../../../server/estimate/takeoff/fees.ts';
+import { scheduleOf, visitsOf } from '../../../server/estimate/takeoff/schedule.ts';
+import { takeoffOf } from '../../../server/estimate/takeoff/takeoff.ts';
+import { travelDemands, tripsOf } from '../../../server/estimate/takeoff/travel.ts';
+import { asked, described, laid, planOf, run, section, tasked } from './plans.ts';
+
+type Said = Record<string, unknown>;
+
+/** UF-B through one leg. */
+function plan(leg: Said, { site = {}, terms = {} }: { site?: Said; terms?: Said } = {}) {
+  const description = described({ site, route: [leg], terms });
+  const cable = section({ insulation: 'uf-b', cable: { form: 'uf-b', conductors: 2 }, legs: [0] });
+  return planOf(description, {
+    runs: [run({ sections: [cable], legs: [laid(0, 'uf-b')] })],
+    ditches: String(leg.kind).includes('trench') ? [{ legs: [0], coverIn: 24, depthIn: 25 }] : [],
+  });
+}
+
+const INDOORS = plan({ kind: 'joists', lengthFt: 20 });
+const LAWN = plan({ kind: 'lawn-trench', lengthFt: 60 });
+
+describe('who comes, when and why', () => {
+  it('has one inspection of an open cable run, and one more of an open ditch', () => {
+    expect(visitsOf(INDOORS, 1).map(({ why, days }) => [why, days])).toEqual([
+      ['work', 1],
+      ['final-inspection', 1],
+    ]);
+    expect(visitsOf(LAWN, 3).map(({ why, days }) => [why, days])).toEqual([
+      ['work', 3],
+      ['trench-inspection', 1],
+      ['final-inspection', 1],
+    ]);
+  });
+
+  it('keeps the number of inspections that is stated, and pays for those beyond two', () => {
+    const four = plan({ kind: 'lawn-trench', lengthFt: 60 }, { site: { permit: { inspections: 4 } } });
+    expect(visitsOf(four, 2).map(({ why, days }) => [why, days])).toEqual([
+      ['work', 2],
+      ['trench-inspection', 1],
+      ['rough-inspection', 2],
+      ['final-inspection', 1],
+    ]);
+    expect(asked(takeoffOf(four), { name: 'inspection-extra' })).toBe(2);
+    expect(tasked(takeoffOf(four), 'inspection-meet')).toBe(4);
+  });
+
+  it('waits for the marks before it digs, and spreads the working days around the inspection', () => {
+    const steps = scheduleOf(LAWN, 3);
+    expect(steps.map(({ step }) => step)).toEqual([
+      'permit',
+      'locate buried lines',
+      'dig and lay',
+      'trench inspection',
+      'fill in and finish',
+      'final inspection',
+    ]);
+    expect(steps.reduce((sum, { workDays }) => sum + workDays, 0)).toBe(3);
+    expect(scheduleOf(INDOORS, 1).map(({ step }) => step)).toEqual(['permit', 'work', 'final inspection']);
+  });
+
+  it('leaves new concrete alone, longer where cars drive', () => {
+    const cureOf = (traffic: string) => {
+      const slab = plan({ kind: 'concrete-cut', lengthFt: 9, traffic });
+      return scheduleOf(slab, 2).find(({ step }) => step.startsWith('cure'))?.waitDays;
+    };
+    expect([cureOf('foot'), cureOf('vehicle')]).toEqual([3, 7]);
+  });
+
+  it('drives there once a visit, and counts what is farther than half an hour', () => {
+    expect(tripsOf(LAWN, 3)).toBe(5);
+    const near = travelDemands(LAWN, 5);
+    expect(near.materials.map(({ quantity }) => quantity)).toEqual([150]); // 2 × 15 miles × 5
+    expect(tasked(near, 'mobilise-first')).toBe(1);
+    expect(tasked(near, 'mobilise-return')).toBe(4);
+    expect(tasked(near, 'drive-further')).toBe(0);
+    const travel = { milesEachWay: 40, minutesEachWay: 50 };
+    const far = travelDemands(plan({ kind: 'joists', lengthFt: 20 }, { terms: { travel } }), 3);
+    expect(tasked(far, 'drive-further')).toBe(2); // 2 × 20 min × 3 / 60
+  });
+
+  it('asks for a permit always, and hands on the fee that is stated', () => {
+    expect(asked(takeoffOf(INDOORS), { name: 'permit-circuit' })).toBe(1);
+    expect(statedPermitCents(INDOORS)).toBeUndefined();
+    const stated = plan({ kind: 'joists', lengthFt: 20 }, { site: { permit: { feeCents: 12_350, rightOfWay: true } } });
+    expect(statedPermitCents(stated)).toBe(12_350);
+    const permit = takeoffOf(stated).materials.find(
+      ({ spec }) => spec.is === 'other' && spec.name === 'permit-circuit',
+    );
+    expect(permit?.because).toEqual(['the work needs a permit; its fee is stated: $123.50']);
+    expect(asked(takeoffOf(stated), { name: 'permit-right-of-way' })).toBe(1);
+  });
+
+  it('leaves the application to an owner who takes out the permit', () => {
+    const own = plan({ kind: 'joists', lengthFt: 20 }, { site: { permit: { byOwner: true } } });
+    expect(tasked(takeoffOf(own), 'load-calc-permit')).toBe(0);
+    expect(asked(takeoffOf(own), { name: 'permit-circuit' })).toBe(1);
+  });
+});
