@@ -1,5 +1,6 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
+import { groupsOf } from './groups.ts';
 import { InputError, readInput, shown } from './input-problems.ts';
 import { PriceItemInput } from './price-book.ts';
 import { readSpec, writeSpec } from './spec-text.ts';
@@ -78,7 +79,7 @@ interface Row {
 export function parsePriceCsv(text: string): { items: PriceItemInput[]; refused: RefusedRow[] } {
   const { rows, refused } = readRows(text);
   const items: PriceItemInput[] = [];
-  for (const group of byKey(rows)) {
+  for (const group of groupsOf(rows, ({ cells }) => cells.key)) {
     const problems = disagreements(group);
     if (problems.length > 0) {
       refused.push(...problems);
@@ -190,17 +191,6 @@ function headingProblem(columns: readonly string[]): string | undefined {
   if (missing.length > 0) return `has no column ${missing.join(', ')}`;
   const twice = columns.filter((column, at) => columns.indexOf(column) !== at);
   return twice.length > 0 ? `has the column ${twice[0]} twice` : undefined;
-}
-
-/** Rows of one key together, in the order in which the keys come. */
-function byKey(rows: readonly Row[]): Row[][] {
-  const groups = new Map<string, Row[]>();
-  for (const row of rows) {
-    const group = groups.get(row.cells.key);
-    if (group) group.push(row);
-    else groups.set(row.cells.key, [row]);
-  }
-  return [...groups.values()];
 }
 
 /** Rows of one key that say different things of the item, or say the same package twice. */

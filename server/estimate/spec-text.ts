@@ -37,3 +37,31 @@ function fieldValue({ field, word }: { field: string; word: string }): unknown {
   if (FLAGS.includes(field) && (word === 'yes' || word === 'no')) return word === 'yes';
   return word;
 }
+
+const METAL_KEYS = { copper: 'cu', aluminum: 'al' } as const;
+
+/** The key that an item of this spec has by custom: `nm-b-6-3-cu`, `thwn-2-1_0-cu`. Names what the book lacks. */
+export function keyOfSpec(spec: Spec): string {
+  return customaryKey(spec).replaceAll('/', '_');
+}
+
+function customaryKey(spec: Spec): string {
+  switch (spec.is) {
+    case 'cable':
+      return `${spec.form}-${spec.size}-${spec.conductors}-${METAL_KEYS[spec.metal]}`;
+    case 'conductor':
+      return `${spec.insulation}-${spec.size}-${METAL_KEYS[spec.metal]}`;
+    case 'raceway':
+      return `${spec.type}-${spec.tradeSize}`;
+    case 'fitting':
+      return `${spec.type}-${spec.piece}-${spec.tradeSize}`;
+    case 'breaker':
+      return `breaker-${spec.poles}p-${spec.ratingA}${spec.gfci ? '-gfci' : ''}`;
+    case 'panel':
+      return `panel-${spec.ratingA}a-${spec.spaces}sp-${spec.mainBreaker ? 'mb-' : ''}${spec.enclosure}`;
+    case 'task':
+      return spec.task;
+    case 'other':
+      return spec.name;
+  }
+}

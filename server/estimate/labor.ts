@@ -1,0 +1,198 @@
+import type { Labor, Line } from './answer.ts';
+import type { Description } from './description.ts';
+import { groupsOf } from './groups.ts';
+import { amountCents, toFourDecimals } from './money.ts';
+import type { TaskDemand } from './plan-types.ts';
+import type { Book, PriceItem } from './price-book.ts';
+import { isStale } from './shelf-life.ts';
+
+type Task = Labor['tasks'][number];
+type Terms = Description['terms'];
+type Some<Thing> = readonly [Thing, ...Thing[]];
+
+/** The rate that an hour costs where the terms name none. */
+const USUAL_RATE = 'rate-electrician';
+
+/** A task with what the book says of it. */
+interface Reckoned {
+  demand: TaskDemand;
+  task: Task;
+  /** The labor unit and the factors on it; nothing where the book lacks one of them. */
+  figures?: { unit: PriceItem; factors: PriceItem[] };
+}
+
+/** Hours and lines of the tasks. `ownerHours` are those within `hours` that the owner works. */
+export interface PricedLabor {
+  lines: Line[];
+  tasks: Task[];
+  hours: number;
+  ownerHours: number;
+}
+
+interface LaborInput {
+  demands: readonly TaskDemand[];
+  book: Book;
+  description: Description;
+}
+
+/**
+ * Prices labor: one line a task, quantity = units × hours × factors, at the rate of the task's trade where the crew
+ * has one, else at the labor rate. What the owner does has hours and no line. Person-hours throughout.
+ */
+export function priceLabor({ demands, book, description }: LaborInput): PricedLabor {
+  const alike = groupsOf(demands, ({ task, scope, factors }) => [task, scope, ...factors].join(' '));
+  const reckoned = alike.map((group) => reckon(together(group), book));
+  const owners = reckoned.filter(({ demand }) => isOwners(demand.scope, description.terms));
+  const paid = reckoned.filter((one) => !owners.includes(one));
+  const ofOneTask = groupsOf(paid, ({ demand }) => `${demand.task} ${demand.scope}`);
+  return {
+    lines: ofOneTask.map((group) => laborLine({ group, book, description })),
+    tasks: reckoned.map(({ task }) => task),
+    hours: hoursOf(reckoned),
+    ownerHours: hoursOf(owners),
+  };
+}
+
+/** Does the owner do this scope, or all of it? */
+export function isOwners(scope: TaskDemand['scope'], { who, ownerDoes }: Terms): boolean {
+  return who === 'owner' || ownerDoes.includes(scope);
+}
+
+const hoursOf = (reckoned: readonly Reckoned[]) =>
+  toFourDecimals(reckoned.reduce((sum, { task }) => sum + task.hours, 0));
+const legsOf = (parts: readonly { legs: number[] }[]) =>
+  [...new Set(parts.flatMap(({ legs }) => legs))].sort((a, b) => a - b);
+const reasonsOf = (parts: readonly { because: string[] }[]) => [...new Set(parts.flatMap(({ because }) => because))];
+
+function together(group: Some<TaskDemand>): TaskDemand {
+  const quantity = group.reduce((sum, demand) => sum + demand.quantity, 0);
+  return { ...group[0], quantity: toFourDecimals(quantity), legs: legsOf(group), because: reasonsOf(group) };
+}
+
+/** Hours of a demand. Where the book lacks a figure they are not known: the reason says so, its line has no price. */
+function reckon(demand: TaskDemand, book: Book): Reckoned {
+  const { task, quantity, legs, because } = demand;
+  const unit = book.bySpec({ is: 'task', task });
+  const factors = demand.factors.map((name) => book.bySpec({ is: 'other', name }));
+  const known = factors.filter((factor) => factor !== undefined);
+  const lacking = lackOf({ demand, unit, factors });
+  if (!unit || lacking) {
+    const unknown = { key: task, quantity, unit: demand.unit, hoursPerUnit: 0, factor: 1, hours: 0, legs };
+    return { demand, task: { ...unknown, because: [...because, ...(lacking ? [lacking] : [])] } };
+  }
+  const factor = toFourDecimals(known.reduce((product, { likely }) => product * likely, 1));
+  const hours = toFourDecimals(quantity * unit.likely * factor);
+  const why = known.map(({ description, likely }) => `× ${likely}: ${description}`);
+  const counted = { key: unit.key, quantity, unit: unit.unit, hoursPerUnit: unit.likely, factor, hours, legs };
+  return { demand, task: { ...counted, because: [...because, ...why] }, figures: { unit, factors: known } };
+}
+
+/** What the book lacks for a task, in a sentence. */
+function lackOf({
+  demand: { task, unit: askedUnit, factors: names },
+  unit,
+  factors,
+}: {
+  demand: TaskDemand;
+  unit: PriceItem | undefined;
+  factors: readonly (PriceItem | undefined)[];
+}): string | undefined {
+  if (!unit) return `The price book has no labor unit "${task}".`;
+  if (unit.unit !== askedUnit) {
+    return `The price book counts "${task}" by ${unit.unit}, and ${askedUnit} is asked for.`;
+  }
+  const missing = names[factors.indexOf(undefined)];
+  return missing === undefined ? undefined : `The price book has no factor "${missing}".`;
+}
+
+/** The rate of a trade: of the crew's member of that trade, else the labor rate of the terms. */
+function rateOf(unit: PriceItem, { book, terms }: { book: Book; terms: Terms }): PriceItem | undefined {
+  const crew = (terms.crew ?? []).flatMap(({ rate }) => book.byKey(rate) ?? []);
+  const ofTrade = unit.trade && crew.find(({ trade }) => trade === unit.trade);
+  return ofTrade || book.byKey(terms.laborRate ?? USUAL_RATE);
+}
+
+interface LineInput {
+  group: Some<Reckoned>;
+  book: Book;
+  description: Description;
+}
+
+function laborLine({ group, book, description }: LineInput): Line {
+  const { terms, asOf } = description;
+  const unit = group[0].figures?.unit;
+  const rate = unit && rateOf(unit, { book, terms });
+  if (!unit || group.some(({ figures }) => !figures)) return unpriced(group, []);
+  if (!rate) return unpriced(group, [`The price book has no rate "${terms.laborRate ?? USUAL_RATE}".`]);
+  const hours = hoursOf(group);
+  const unitPriceCents = toFourDecimals(rate.likely);
+  const { low, high } = hourEnds({ group, rate });
+  return {
+    ...common(group),
+    key: unit.key,
+    description: unit.description,
+    quantity: hours,
+    unit: 'h',
+    unitPriceCents,
+    amountCents: amountCents({ quantity: hours, unitPriceCents }),
+    lowCents: amountCents({ quantity: low, unitPriceCents }),
+    highCents: amountCents({ quantity: high, unitPriceCents }),
+    priced: true,
+    stale: isStale(unit, asOf) || isStale(rate, asOf),
+    because: reasonsOf(group.map(({ task }) => task)),
+  };
+}
+
+/** What a priced and an unpriced line of labor have in common. */
+function common(group: Some<Reckoned>) {
+  const hours = hoursOf(group);
+  return {
+    class: 'labor' as const,
+    scope: group[0].demand.scope,
+    taken: hours,
+    takenUnit: 'h',
+    leftOver: 0,
+    hours,
+    legs: legsOf(group.map(({ task }) => task)),
+  };
+}
+
+/** A line without a price, counted in hours where they are known, else in the task's own unit. */
+function unpriced(group: Some<Reckoned>, reasons: readonly string[]): Line {
+  const [{ demand, figures }] = group;
+  const known = group.every((one) => one.figures);
+  return {
+    ...common(group),
+    key: demand.task,
+    description: figures?.unit.description ?? demand.task,
+    quantity: known ? hoursOf(group) : toFourDecimals(group.reduce((sum, one) => sum + one.demand.quantity, 0)),
+    unit: known ? 'h' : demand.unit,
+    unitPriceCents: 0,
+    amountCents: 0,
+    lowCents: 0,
+    highCents: 0,
+    priced: false,
+    stale: false,
+    because: [...reasonsOf(group.map(({ task }) => task)), ...reasons],
+  };
+}
+
+/**
+ * The ends of a line's hours, at the likely rate: labor unit, factors and rate do not all fall to one side together,
+ * so their shares of spread add as the roots of squares. Ours; common practice, no source.
+ */
+function hourEnds({ group, rate }: { group: Some<Reckoned>; rate: PriceItem }): { low: number; high: number } {
+  let low = 0;
+  let high = 0;
+  for (const { task, figures } of group) {
+    const causes = figures ? [figures.unit, ...figures.factors, rate] : [];
+    const below = Math.hypot(...causes.map((cause) => shareOff(cause, cause.low)));
+    const above = Math.hypot(...causes.map((cause) => shareOff(cause, cause.high)));
+    low += task.hours * Math.max(0, 1 - below);
+    high += task.hours * (1 + above);
+  }
+  return { low: toFourDecimals(low), high: toFourDecimals(high) };
+}
+
+/** How far an end lies from the likely value, as a share of it. */
+const shareOff = ({ likely }: PriceItem, end: number) => (likely > 0 ? Math.abs(end - likely) / likely : 0);

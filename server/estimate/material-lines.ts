@@ -1,0 +1,220 @@
+import type { Line } from './answer.ts';
+import { cheapestCover } from './covering.ts';
+import type { Description } from './description.ts';
+import { groupsOf } from './groups.ts';
+import { amountCents, toFourDecimals } from './money.ts';
+import type { MaterialDemand } from './plan-types.ts';
+import type { Book, PriceItem } from './price-book.ts';
+import { cheapestPackages } from './purchasing.ts';
+import { isStale } from './shelf-life.ts';
+import { keyOfSpec, writeSpec } from './spec-text.ts';
+
+type Offer = PriceItem['offers'][number];
+
+/** What is asked of one spec by all runs together: bought at once, so that one coil may serve several. */
+interface Wanted extends MaterialDemand {
+  takenInAll: number;
+}
+interface Priced {
+  wanted: Wanted;
+  item: PriceItem;
+  stale: boolean;
+}
+/** Three price points of whatever a line counts. */
+interface UnitPrice {
+  low: number;
+  likely: number;
+  high: number;
+}
+
+/** Units that can be had in any fraction; of everything else whole ones are bought, also of what is cut by the foot. */
+const DIVISIBLE_UNITS = ['yd3', 'ft2', 'mile', 'h'];
+
+/**
+ * Buys what the take-off asks for: one line for each offer that is bought. What the book lacks gives a line without a
+ * price, never a zero that looks like one.
+ */
+export function materialLines({
+  demands,
+  book,
+  description,
+}: {
+  demands: readonly MaterialDemand[];
+  book: Book;
+  description: Description;
+}): Line[] {
+  return together(demands).flatMap((wanted) => {
+    const item = book.bySpec(wanted.spec);
+    if (!item) return [unpriced(wanted, `The price book has no ${wanted.description}.`)];
+    if (item.unit !== wanted.unit) {
+      const reason = `The price book sells ${item.description} by ${item.unit}, and ${wanted.unit} is asked for.`;
+      return [unpriced(wanted, reason)];
+    }
+    const priced = { wanted, item, stale: isStale(item, description.asOf) };
+    if (description.terms.offcuts === 'stock' && item.unit === 'ft') return [fromStock(priced)];
+    return bought(priced) ?? [unpriced(wanted, `The price book has no package of ${item.description} that will do.`)];
+  });
+}
+
+/** Demands of one spec, class and manner as one, in the order in which they first come. */
+function together(demands: readonly MaterialDemand[]): Wanted[] {
+  const mannerOf = ({ class: lineClass, pieces, spec }: MaterialDemand) =>
+    `${lineClass} ${pieces ? 'cut' : 'counted'} ${writeSpec(spec)}`;
+  return groupsOf(demands, mannerOf).map((group) => {
+    const pieces = group.flatMap((demand) => demand.pieces ?? []);
+    return {
+      ...group[0],
+      ...(group[0].pieces && { pieces }),
+      takenInAll: sum(pieces) + sum(group.map(({ quantity = 0 }) => quantity)),
+      legs: [...new Set(group.flatMap(({ legs }) => legs))].sort((a, b) => a - b),
+      because: [...new Set(group.flatMap(({ because }) => because))],
+    };
+  });
+}
+
+const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
+
+/** The least-cost packages as lines, or nothing where no package that is to be had will do. */
+function bought({ wanted, item, stale }: Priced): Line[] | undefined {
+  const offers = item.offers.filter(({ available }) => available);
+  if (item.offers.length > 0 && offers.length === 0) return undefined;
+  const priced = { wanted, item, stale };
+  if (offers.length === 0) return [byTheUnit(priced)];
+  return wanted.pieces ? cutLines(priced, offers) : coverLines(priced, offers);
+}
+
+const byTheFoot = (item: PriceItem, { quantity }: Offer) => item.unit === 'ft' && quantity === 1;
+
+function cutLines(priced: Priced, offers: readonly Offer[]): Line[] | undefined {
+  const { item, wanted } = priced;
+  const lengths = offers.map((offer) => ({
+    lengthFt: byTheFoot(item, offer) ? null : offer.quantity,
+    priceCents: offer.likelyCents,
+  }));
+  const plan = cheapestPackages({ pieces: wanted.pieces ?? [], offers: lengths });
+  return plan?.buy.flatMap(({ offer: at, count, pieces }) => {
+    const offer = offers[at];
+    return offer ? [offerLine(priced, { offer, count, taken: sum(pieces.flat()) })] : [];
+  });
+}
+
+function coverLines(priced: Priced, offers: readonly Offer[]): Line[] | undefined {
+  const units = offers.map((offer) => ({ quantity: offer.quantity, priceCents: offer.likelyCents }));
+  const plan = cheapestCover({ quantity: priced.wanted.takenInAll, offers: units });
+  let open = priced.wanted.takenInAll;
+  return plan?.buy.flatMap(({ offer: at, count }) => {
+    const offer = offers[at];
+    if (!offer) return [];
+    const taken = Math.min(open, count * offer.quantity);
+    open -= taken;
+    return [offerLine(priced, { offer, count, taken })];
+  });
+}
+
+/** A line for so many packages of one offer; what is sold by the foot is counted in feet. */
+function offerLine(
+  { wanted, item, stale }: Priced,
+  { offer, count, taken }: { offer: Offer; count: number; taken: number },
+): Line {
+  const inFeet = byTheFoot(item, offer);
+  const price = { low: offer.lowCents, likely: offer.likelyCents, high: offer.highCents };
+  return {
+    ...amounts({ item, wanted, quantity: count, price }),
+    unit: inFeet ? item.unit : offer.package,
+    ...(!inFeet && { package: { size: offer.quantity, unit: item.unit } }),
+    taken: toFourDecimals(taken),
+    takenUnit: item.unit,
+    leftOver: toFourDecimals(count * offer.quantity - taken),
+    stale,
+  };
+}
+
+/** What is sold by the unit: whole ones, or any fraction of what is poured, driven or laid. */
+function byTheUnit({ wanted, item, stale }: Priced): Line {
+  const whole = !DIVISIBLE_UNITS.includes(item.unit);
+  const pieces = wanted.pieces ?? [wanted.takenInAll];
+  const quantity = whole ? sum(pieces.map((piece) => Math.ceil(toFourDecimals(piece)))) : wanted.takenInAll;
+  return {
+    ...amounts({ item, wanted, quantity, price: item }),
+    unit: item.unit,
+    taken: toFourDecimals(wanted.takenInAll),
+    takenUnit: item.unit,
+    leftOver: toFourDecimals(quantity - wanted.takenInAll),
+    stale,
+  };
+}
+
+/** Offcuts go back to the stock: what is taken, at the price of a foot. */
+function fromStock({ wanted, item, stale }: Priced): Line {
+  return {
+    ...amounts({ item, wanted, quantity: wanted.takenInAll, price: pricePerFoot(item) }),
+    unit: item.unit,
+    taken: toFourDecimals(wanted.takenInAll),
+    takenUnit: item.unit,
+    leftOver: 0,
+    stale,
+    because: [...wanted.because, 'offcuts go back to the stock: what is taken is charged, at the price of a foot'],
+  };
+}
+
+/** Of the offer by the foot; without one, of the smallest package. */
+function pricePerFoot(item: PriceItem): UnitPrice {
+  const [smallest] = item.offers.filter(({ available }) => available).sort((a, b) => a.quantity - b.quantity);
+  if (!smallest) return item;
+  const { quantity, lowCents, likelyCents, highCents } = smallest;
+  return { low: lowCents / quantity, likely: likelyCents / quantity, high: highCents / quantity };
+}
+
+/** What every priced line of an item has in common. */
+function amounts({
+  item,
+  wanted,
+  quantity,
+  price,
+}: {
+  item: PriceItem;
+  wanted: Wanted;
+  quantity: number;
+  price: UnitPrice;
+}) {
+  const unitPriceCents = toFourDecimals(price.likely);
+  const counted = toFourDecimals(quantity);
+  return {
+    key: item.key,
+    description: item.description,
+    class: wanted.class,
+    scope: wanted.scope,
+    quantity: counted,
+    unitPriceCents,
+    amountCents: amountCents({ quantity: counted, unitPriceCents }),
+    lowCents: amountCents({ quantity: counted, unitPriceCents: price.low }),
+    highCents: amountCents({ quantity: counted, unitPriceCents: price.high }),
+    legs: wanted.legs,
+    priced: true,
+    because: wanted.because,
+  };
+}
+
+/** A line without a price: it makes the estimate incomplete, and says what is missing. */
+function unpriced(wanted: Wanted, reason: string): Line {
+  const quantity = toFourDecimals(wanted.takenInAll);
+  return {
+    key: keyOfSpec(wanted.spec),
+    description: wanted.description,
+    class: wanted.class,
+    scope: wanted.scope,
+    quantity,
+    unit: wanted.unit,
+    unitPriceCents: 0,
+    amountCents: 0,
+    lowCents: 0,
+    highCents: 0,
+    taken: quantity,
+    takenUnit: wanted.unit,
+    leftOver: 0,
+    legs: wanted.legs,
+    priced: false,
+    stale: false,
+    because: [...wanted.because, reason],
+  };
+}
