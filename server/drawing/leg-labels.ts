@@ -25,7 +25,7 @@ export interface LabelBand {
 }
 
 const LINE_PT = 11;
-const SIGN_PT = 9;
+const SIGN_PT = 10.5;
 const LEADER_PT = 11;
 const BETWEEN_PT = 4;
 const GAP_PT = 7;

@@ -1,7 +1,16 @@
 import type { EstimateOption, Line } from '../estimate/answer.ts';
 import { LINE_CLASSES, type Scope } from '../estimate/vocabulary.ts';
 import type { Column, Row } from './table.ts';
-import { exactDollars, legNumbers, number, SCOPE_WORDS, unitPrice } from './wording.ts';
+import {
+  counted,
+  exactDollars,
+  legNumbers,
+  number,
+  rangeInWords,
+  SCOPE_WORDS,
+  unitPrice,
+  wholeDollars,
+} from './wording.ts';
 
 /** Scopes as one walks from the panel to the car, then what belongs to the whole job. */
 const WALK: readonly Scope[] = [
@@ -26,8 +35,9 @@ const WALK: readonly Scope[] = [
 export const ITEM_COLUMNS: readonly Column[] = [
   { head: 'Item', share: 1 },
   { head: 'Legs', widthPt: 30 },
-  { head: 'Quantity', widthPt: 50, align: 'right' },
-  { head: 'Package', widthPt: 98 },
+  { head: 'Quantity', widthPt: 36, align: 'right' },
+  { head: '', widthPt: 26, set: 'small' },
+  { head: 'Package', widthPt: 96 },
   { head: 'Unit price', widthPt: 46, align: 'right' },
   { head: 'Amount, $', widthPt: 54, align: 'right' },
 ];
@@ -71,7 +81,8 @@ function lineCells(line: Line): string[] {
   return [
     `${description}${stale ? ' (old price)' : ''}`,
     legNumbers(legs),
-    `${number(quantity, 2)} ${unit}`,
+    number(quantity, 2),
+    unit,
     packageInWords(line),
     priced ? unitPrice(unitPriceCents) : 'no price',
     priced ? exactDollars(amountCents) : 'no price',
@@ -83,7 +94,7 @@ function packageInWords({ package: pack, leftOver, takenUnit }: Line): string {
   if (!pack) return '';
   const size = `${number(pack.size)} ${pack.unit}`;
   const over = leftOver > 0.05 ? `; ${number(leftOver, 1)} ${takenUnit} left` : '';
-  return `${pack.size === 1 ? `by the ${pack.unit}` : size}${over}`;
+  return `${pack.size === 1 && pack.unit === 'ft' ? 'by the foot' : size}${over}`;
 }
 
 export const TOTAL_COLUMNS: readonly Column[] = [
@@ -115,4 +126,32 @@ export function totalRows({ totals, labor, complete }: EstimateOption): Row[] {
     ...added('Incentives', -totals.incentiveCents),
     ...(totals.incentiveCents === 0 ? [] : [row('total', 'Net after incentives', totals.netCents)]),
   ];
+}
+
+/** What may move the price, in sentences: the range, its drivers, the chances, and what has no price. */
+export function whatMovesIt(option: EstimateOption): string[] {
+  const { range, lines, totals } = option;
+  const unpriced = lines.filter(({ priced }) => !priced).length;
+  const stale = lines.filter((line) => line.stale).length;
+  const signed = (cents: number) => `${cents > 0 ? '+' : ''}${wholeDollars(cents)}`;
+  return [
+    ...(unpriced > 0
+      ? [`${counted(unpriced, 'item has', 'items have')} no price: the sums are less than the work will cost.`]
+      : []),
+    ...(stale > 0 ? [`${counted(stale, 'price is', 'prices are')} older than the book's shelf life.`] : []),
+    ...(range
+      ? [`${rangeInWords(option)}${totals.contingencyCents === 0 ? '' : '; the range is without contingency'}.`]
+      : []),
+    ...(range?.drivers ?? []).map(
+      ({ name, lowCents, highCents }) => `${capital(name)}: ${signed(lowCents)} to ${signed(highCents)}.`,
+    ),
+    ...(range?.chances ?? []).map(
+      ({ name, chance, addsCents }) =>
+        `${capital(name)}, a chance of ${number(chance * 100, 0)} %: adds ${wholeDollars(addsCents)}.`,
+    ),
+  ];
+}
+
+function capital(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }

@@ -1,5 +1,5 @@
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
-import { serviceInWords } from './site-facts.ts';
+import { serviceVerdict } from './site-facts.ts';
 import type { Column, Row } from './table.ts';
 import {
   breakerAndWire,
@@ -19,22 +19,22 @@ const MOST_SIDE_BY_SIDE = 4;
 interface Choice {
   /** The option that the sheet itemizes; its head says so. */
   itemized?: string;
-  /** Every step of the money, and what is built where. */
+  /** Also which methods are used along the route. */
   detailed?: boolean;
   mostSideBySide?: number;
 }
 
 /** The options as columns of one schedule whose rows are what people decide by. */
 export function optionsSchedules(estimate: Estimate, choice: Choice = {}): { columns: Column[]; rows: Row[] }[] {
-  const { options } = estimate;
-  const most = choice.mostSideBySide ?? MOST_SIDE_BY_SIDE;
-  const tables = Math.ceil(options.length / most);
-  const each = Math.ceil(options.length / tables);
-  return Array.from({ length: tables }, (_, nth) => options.slice(nth * each, (nth + 1) * each)).map((beside) => ({
+  return sideBySide(estimate.options, choice.mostSideBySide ?? MOST_SIDE_BY_SIDE).map((beside) => ({
     columns: [
       { head: '', widthPt: 74 },
       ...beside.map(
-        ({ id, label }): Column => ({ head: id === choice.itemized ? `${label} (itemized)` : label, share: 1 }),
+        ({ id, label }): Column => ({
+          head: id === choice.itemized ? `${label} (itemized)` : label,
+          share: 1,
+          set: 'heavy-head',
+        }),
       ),
     ],
     rows: scheduleRows(estimate, beside, choice),
@@ -46,33 +46,27 @@ type Say = (option: EstimateOption) => string;
 function scheduleRows(estimate: Estimate, beside: readonly EstimateOption[], { detailed = false }: Choice): Row[] {
   const says: [string, Say][] = [
     ['Range', rangeInWords],
-    ['Likely total', likelyTotal],
-    ['Compared', (option) => comparedInWords(estimate, option)],
-    ['Gives the car', chargingInWords],
-    [
-      'Breaker and wire',
-      (option) =>
-        option.runs.map((run) => `${run.name}: ${breakerAndWire(run)}`).join('; ') || 'the outlet that is there',
-    ],
-    ...(detailed ? ([['Along the route', methodsInWords]] as [string, Say][]) : []),
-    [
-      'Voltage drop',
-      ({ dropPercent, runs }) =>
-        runs.length === 0 ? 'nothing new is run' : `${number(dropPercent, 1)} % to the farthest outlet`,
-    ],
-    ['Service', (option) => serviceInWords(option, estimate.description)],
-    ['Work', workInWords],
-    ['Waiting', waitingInWords],
-    [
-      'More for it',
-      (option) =>
-        estimate.comparison.rows.find((row) => row.option === option.id)?.buys.join('; ') ||
-        'nothing beyond the cheapest',
-    ],
+    ['Likely total', (option) => [likelyTotal(option), comparedInWords(estimate, option)].filter(Boolean).join('; ')],
     ['Stops, warns', warningsInWords],
-    ...(detailed ? moneyRows(estimate) : []),
+    ['Gives the car', chargingInWords],
+    ['More for it', (option) => buysInWords(estimate, option)],
+    ['Breaker and wire', wiresInWords],
+    ...(detailed ? ([['Along the route', methodsInWords]] as [string, Say][]) : []),
+    ['Service', (option) => serviceVerdict(option, estimate.description)],
+    ['Work', (option) => `${workInWords(option)}; ${waitingInWords(option)}`],
   ];
   return says.map(([head, say]) => ({ cells: [head, ...beside.map(say)] }));
+}
+
+function buysInWords({ comparison }: Estimate, { id }: EstimateOption): string {
+  return comparison.rows.find(({ option }) => option === id)?.buys.join('; ') || 'nothing beyond the cheapest';
+}
+
+function wiresInWords({ runs }: EstimateOption): string {
+  return (
+    runs.map((run) => `${run.name}: ${breakerAndWire(run)}, ${number(run.dropPercent, 1)} % drop`).join('; ') ||
+    'the outlet that is there'
+  );
 }
 
 function likelyTotal({ complete, totals }: EstimateOption): string {
@@ -91,10 +85,10 @@ function comparedInWords({ comparison, options }: Estimate, { id }: EstimateOpti
 function chargingInWords({ charging }: EstimateOption): string {
   if (!charging) return 'no charger yet';
   const { kW, milesPerHour, hoursForDailyMiles, coversDailyMiles } = charging.together;
-  const speed = `${number(kW, 1)} kW, ${number(milesPerHour, 0)} miles of range an hour`;
+  const speed = `${number(kW, 1)} kW, ${number(milesPerHour, 0)} miles an hour`;
   if (hoursForDailyMiles === undefined) return speed;
   const covered = coversDailyMiles === false ? ': not enough' : '';
-  return `${speed}; a day's miles in ${number(hoursForDailyMiles, 1)} h${covered}`;
+  return `${speed}; daily miles in ${number(hoursForDailyMiles, 1)} h${covered}`;
 }
 
 function methodsInWords({ runs }: EstimateOption): string {
@@ -107,7 +101,7 @@ function methodsInWords({ runs }: EstimateOption): string {
 function waitingInWords({ schedule, labor }: EstimateOption): string {
   const waitDays = schedule.reduce((sum, step) => sum + step.waitDays, 0);
   const visits = labor.visits.filter(({ why }) => why !== 'work').length;
-  return `${counted(waitDays, 'day')} in all; ${visits === 0 ? 'nobody else comes' : counted(visits, 'visit of others', 'visits of others')}`;
+  return `${counted(waitDays, 'day')} of waiting, ${counted(visits, 'visit')}`;
 }
 
 function warningsInWords({ findings, buildable }: EstimateOption): string {
@@ -120,25 +114,44 @@ function warningsInWords({ findings, buildable }: EstimateOption): string {
     .join(' ')} ${warned}.`;
 }
 
-/** The steps from cost to net, each option's in whole dollars. */
-function moneyRows({ options }: Estimate): [string, Say][] {
-  const steps = [
-    ['Material', 'materialCents'],
-    ['Labor', 'laborCents'],
-    ['Equipment', 'equipmentCents'],
-    ['Fees', 'feeCents'],
-    ['Cost', 'costCents'],
-    ['Markup', 'markupCents'],
-    ['Overhead', 'overheadCents'],
-    ['Contingency', 'contingencyCents'],
-    ['Profit', 'profitCents'],
-    ['Discount', 'discountCents'],
-    ['Tax', 'taxCents'],
-    ['Total', 'totalCents'],
-    ['Incentives', 'incentiveCents'],
-    ['Net', 'netCents'],
-  ] as const;
-  return steps
-    .filter(([, step]) => options.some(({ totals }) => totals[step] !== 0))
-    .map(([head, step]): [string, Say] => [head, ({ totals }) => wholeDollars(totals[step])]);
+/** The steps from cost to net side by side, in whole dollars; steps that are zero everywhere are left out. */
+export function moneySchedules(
+  { options }: Estimate,
+  { mostSideBySide }: { mostSideBySide: number },
+): { columns: Column[]; rows: Row[] }[] {
+  const shown = MONEY_STEPS.filter(([, step]) => options.some(({ totals }) => totals[step] !== 0));
+  return sideBySide(options, mostSideBySide).map((beside) => ({
+    columns: [
+      { head: 'In dollars', widthPt: 74 },
+      ...beside.map(({ label }): Column => ({ head: label, share: 1, align: 'right', set: 'heavy-head' })),
+    ],
+    rows: shown.map(([head, step]) => ({
+      kind: step === 'totalCents' || step === 'netCents' ? 'sum' : 'body',
+      cells: [head, ...beside.map(({ totals }) => wholeDollars(totals[step]))],
+    })),
+  }));
 }
+
+/** Options in as few tables as will do, of about equal breadth. */
+function sideBySide(options: readonly EstimateOption[], most: number): EstimateOption[][] {
+  const tables = Math.ceil(options.length / most);
+  const each = Math.ceil(options.length / tables);
+  return Array.from({ length: tables }, (_, nth) => options.slice(nth * each, (nth + 1) * each));
+}
+
+const MONEY_STEPS = [
+  ['Material', 'materialCents'],
+  ['Labor', 'laborCents'],
+  ['Equipment', 'equipmentCents'],
+  ['Fees', 'feeCents'],
+  ['Cost', 'costCents'],
+  ['Markup', 'markupCents'],
+  ['Overhead', 'overheadCents'],
+  ['Contingency', 'contingencyCents'],
+  ['Profit', 'profitCents'],
+  ['Discount', 'discountCents'],
+  ['Tax', 'taxCents'],
+  ['Total', 'totalCents'],
+  ['Incentives', 'incentiveCents'],
+  ['Net', 'netCents'],
+] as const;

@@ -2,14 +2,14 @@ import { sectionDrawing } from '../drawing/section.ts';
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import type { DescriptionOption } from '../estimate/description.ts';
 import { drawFindings } from './checks.ts';
-import { ITEM_COLUMNS, itemRows, TOTAL_COLUMNS, totalRows } from './itemized.ts';
+import { ITEM_COLUMNS, itemRows, TOTAL_COLUMNS, totalRows, whatMovesIt } from './itemized.ts';
 import { notIncluded } from './not-included.ts';
-import { optionsSchedules } from './options-schedule.ts';
+import { moneySchedules, optionsSchedules } from './options-schedule.ts';
 import { runTable, scheduleTable, wireTable } from './run-tables.ts';
 import { type PageSize, Sheet, STYLES } from './sheet.ts';
 import { drawHead, drawTitle } from './sheet-head.ts';
 import { siteFacts } from './site-facts.ts';
-import { drawTable } from './table.ts';
+import { drawTable, tableHeightPt } from './table.ts';
 import { counted, dayInWords } from './wording.ts';
 
 /** The papers that an estimate can be printed as. */
@@ -120,13 +120,23 @@ function drawOptions(sheet: Sheet, estimate: Estimate, option: EstimateOption): 
 function drawWork(sheet: Sheet, option: EstimateOption): void {
   sheet.heading(`Materials and labor: ${option.label}`, { keepPt: 80 });
   drawTable(sheet, { columns: ITEM_COLUMNS, rows: itemRows(option), rowHeads: true });
-  sheet.heading('What it adds up to', { keepPt: 150 });
-  drawTable(sheet, { columns: TOTAL_COLUMNS, rows: totalRows(option), rowHeads: true });
-  const unpriced = option.lines.filter(({ priced }) => !priced).length;
-  if (unpriced > 0)
-    sheet.paragraph(
-      `${counted(unpriced, 'item has', 'items have')} no price and ${unpriced === 1 ? 'is' : 'are'} in none of these sums.`,
-    );
+  drawSum(sheet, option);
+}
+
+/** The way to the total at the right, under the amounts; what moves it at the left. */
+function drawSum(sheet: Sheet, option: EstimateOption): void {
+  const middleX = sheet.leftX + sheet.widthPt * 0.5;
+  const sums = { columns: TOTAL_COLUMNS, rows: totalRows(option), rowHeads: true, fromX: middleX + 12 };
+  sheet.heading('What it adds up to, and what moves it', { keepPt: tableHeightPt(sheet, sums) + 10 });
+  const topY = sheet.y;
+  for (const sentence of whatMovesIt(option)) {
+    sheet.paragraph(sentence, { widthPt: middleX - sheet.leftX - 12 });
+    sheet.y += 3;
+  }
+  const leftBottomY = sheet.y;
+  sheet.y = topY;
+  drawTable(sheet, sums);
+  sheet.y = Math.max(sheet.y, leftBottomY);
 }
 
 function drawElectrical(sheet: Sheet, option: EstimateOption): void {
@@ -157,9 +167,13 @@ async function comparisonPaper(estimate: Estimate, pageSize: PageSize): Promise<
   sheet.y += 2;
   sheet.paragraph(siteFacts(estimate.description).join(' '));
   sheet.y += 8;
-  for (const schedule of optionsSchedules(estimate, { detailed: true, mostSideBySide: 6 })) {
+  const most = { mostSideBySide: 6 };
+  for (const schedule of [
+    ...optionsSchedules(estimate, { detailed: true, ...most }),
+    ...moneySchedules(estimate, most),
+  ]) {
     drawTable(sheet, { ...schedule, rowHeads: true });
-    sheet.y += 6;
+    sheet.y += 8;
   }
   return sheet.finish();
 }

@@ -1,7 +1,7 @@
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import { drawRangeBar, RANGE_BAR_PT } from './range-bar.ts';
 import { INK, type Sheet, STYLES } from './sheet.ts';
-import { serviceInWords, siteFacts } from './site-facts.ts';
+import { serviceVerdict, siteFacts } from './site-facts.ts';
 import { rangeInWords, wholeDollars } from './wording.ts';
 
 const MONEY_PT = 176;
@@ -13,7 +13,8 @@ export function drawHead(sheet: Sheet, { estimate, option }: { estimate: Estimat
   const topY = sheet.y;
   drawTitle(sheet, { title: estimate.description.title, subject: option.label, widthPt: wordsPt });
   sheet.y += 4;
-  const facts = [...siteFacts(estimate.description), serviceInWords(option, estimate.description)].join(' ');
+  const verdict = `The service ${serviceVerdict(option, estimate.description)}.`;
+  const facts = [...siteFacts(estimate.description), verdict].join(' ');
   sheet.paragraph(facts, { widthPt: wordsPt });
   const leftBottomY = sheet.y;
   sheet.y = topY;
@@ -36,12 +37,12 @@ export function drawTitle(
   sheet: Sheet,
   { title, subject, widthPt }: { title: string; subject: string; widthPt: number },
 ): void {
-  const style = { ...STYLES.large };
-  const lines = sheet.wrap(title, widthPt, style);
-  const topY = sheet.y - 4;
+  const lines = sheet.wrap(title, widthPt, STYLES.large);
+  const topY = sheet.y - 3;
   sheet.tagged('H1', () => {
-    sheet.y = sheet.setLines(lines, { x: sheet.leftX, topY, style: { ...style } });
+    sheet.y = sheet.setLines(lines, { x: sheet.leftX, topY, style: STYLES.large });
   });
+  sheet.y += 3;
   sheet.paragraph(subject, { style: STYLES.head, widthPt });
 }
 

@@ -14,10 +14,17 @@ export const SIZE_PT = { small: 8, text: 9.5, head: 12.5, large: 23 } as const;
 
 export const INK = TONE_COLORS.ink.light;
 export const GREY = '#565b61';
+/** Of the rules between rows, which lead the eye and carry no meaning. */
+export const FAINT = '#c3c6c9';
 const RULE_PT = 0.5;
 /** The left margin leaves room for a binder's holes. */
 const MARGIN_PT = { left: 61, right: 38, top: 40, bottom: 66 } as const;
-const LEADING = 1.32;
+const LEADING = 1.3;
+/** Lines of the large size stand closer. */
+const LARGE_LEADING = 1.06;
+
+/** A number and its unit stay together. */
+const UNIT_AFTER_NUMBER = /(\d) (?=(?:ft|in|A|AWG|kcmil|V|kW|h|%|days?)(?![\w-]))/g;
 
 /** How a text is set. */
 export interface Style {
@@ -115,7 +122,7 @@ export class Sheet {
   }
 
   lineHeightPt({ sizePt }: Style): number {
-    return sizePt * LEADING;
+    return sizePt * (sizePt >= SIZE_PT.large ? LARGE_LEADING : LEADING);
   }
 
   widthOf(text: string, style: Style): number {
@@ -129,18 +136,19 @@ export class Sheet {
       .widthOfString(text, { features: ['tnum', 'kern'] });
   }
 
-  /** Breaks a text into lines of at most this breadth; a word that is broader is broken where it must be. */
+  /** Breaks a text into lines of at most this breadth, no number from its unit; a broader word where it must be. */
   wrap(text: string, widthPt: number, style: Style): string[] {
     const lines: string[] = [];
     let line = '';
-    for (const word of text.split(/\s+/).flatMap((one) => this.#broken(one, widthPt, style))) {
+    const words = text.replace(UNIT_AFTER_NUMBER, '$1\u00a0').split(/[ \t\n]+/);
+    for (const word of words.flatMap((one) => this.#broken(one, widthPt, style))) {
       const longer = line === '' ? word : `${line} ${word}`;
       if (line !== '' && this.widthOf(longer, style) > widthPt) {
         lines.push(line);
         line = word;
       } else line = longer;
     }
-    return [...lines, line];
+    return [...lines, line].map((one) => one.replaceAll('\u00a0', ' '));
   }
 
   #broken(word: string, widthPt: number, style: Style): string[] {
@@ -183,7 +191,7 @@ export class Sheet {
   ): number {
     const lineHeightPt = this.lineHeightPt(style);
     lines.forEach((line, nth) => {
-      this.setLine(line, { x, baseY: topY + nth * lineHeightPt + style.sizePt * 0.96, style, align });
+      this.setLine(line, { x, baseY: topY + nth * lineHeightPt + style.sizePt * 0.95, style, align });
     });
     return topY + lines.length * lineHeightPt;
   }

@@ -9,10 +9,10 @@ const BUILDINGS = {
 } as const;
 
 const SERVICE_FITS = {
-  yes: 'the service carries it',
-  no: 'the service does not carry it',
-  depends: 'whether the service carries it depends on the reading of the code',
-  unknown: 'whether the service carries it is not known',
+  yes: 'carries it',
+  no: 'does not carry it',
+  depends: 'carries it or not, by the reading of the code',
+  unknown: 'may not carry it: that is not known',
 } as const;
 
 /** The site as a few sentences, what is not known said as such. */
@@ -41,11 +41,9 @@ function loadFacts(load: Description['site']['load']): string {
   return `Its load is listed: ${number(load.floorAreaFt2)} ft² and ${counted(load.appliances.length, 'appliance')}.`;
 }
 
-/** Can the service carry the option, with the amperes before and after. */
-export function serviceInWords({ service }: EstimateOption, { site }: Description): string {
+/** Can the service carry the option: `carries it: 148.8 of 200 A`. */
+export function serviceVerdict({ service }: EstimateOption, { site }: Description): string {
   const verdict = SERVICE_FITS[service.fits];
-  if (service.withA === undefined) return `${verdict.charAt(0).toUpperCase()}${verdict.slice(1)}.`;
-  const of = site.service.ratingA === null ? '' : ` of ${site.service.ratingA} A`;
-  const before = service.demandA === undefined ? '' : `, ${number(service.demandA, 1)} A before`;
-  return `${verdict.charAt(0).toUpperCase()}${verdict.slice(1)}: ${number(service.withA, 1)} A${of}${before}.`;
+  if (service.withA === undefined) return verdict;
+  return `${verdict}: ${number(service.withA, 1)} ${site.service.ratingA === null ? 'A' : `of ${site.service.ratingA} A`}`;
 }

@@ -1,4 +1,4 @@
-import { GREY, type Sheet, STYLES, type Style } from './sheet.ts';
+import { FAINT, type Sheet, STYLES, type Style } from './sheet.ts';
 import { type Element, elementOf } from './tags.ts';
 
 /** A column: its head, its breadth in points or its share of what is left, and on which side its words stand. */
@@ -7,6 +7,8 @@ export interface Column {
   widthPt?: number;
   share?: number;
   align?: 'left' | 'right';
+  /** `small` for units beside their numbers; `heavy` for heads that name what the columns compare. */
+  set?: 'small' | 'heavy-head';
 }
 
 /** A row. `group` heads those below it and spans the table but for its last cell; `sum` closes them with a rule. */
@@ -20,46 +22,54 @@ interface Table {
   rows: readonly Row[];
   /** Is the first cell of each row the head of that row? */
   rowHeads?: boolean;
-  /** Hide the heads of the columns from sight; they are still there for who listens. */
-  headless?: boolean;
+  /** Where the table begins, where not at the left edge of the sheet. */
+  fromX?: number;
 }
 
 const GAP_PT = 8;
-const PAD_PT = 2.2;
+const PAD_PT = 1.2;
 
 interface Edges {
   leftX: number;
   widthPt: number;
 }
 
+/** The height of a whole table, so that a heading can keep it together. In points. */
+export function tableHeightPt(sheet: Sheet, table: Table): number {
+  const body = bodyOf(sheet, table);
+  return table.rows.reduce((sum, row) => sum + rowHeightPt(sheet, row, body), headHeightPt(sheet, body));
+}
+
 /** A table with repeated heads, tagged with its rows and head cells. Rows stay whole. */
-export function drawTable(sheet: Sheet, { columns, rows, rowHeads = false, headless = false }: Table): void {
-  const edges = edgesOf(sheet, columns);
-  const table = elementOf(sheet.doc, 'Table');
-  sheet.doc.addStructure(table);
-  const body = { columns, edges, rowHeads };
+export function drawTable(sheet: Sheet, table: Table): void {
+  const { rows } = table;
+  const element = elementOf(sheet.doc, 'Table');
+  sheet.doc.addStructure(element);
+  const body = bodyOf(sheet, table);
   const heights = rows.map((row) => rowHeightPt(sheet, row, body));
-  if (!headless) {
-    sheet.ensure(headHeightPt(sheet, body) + (heights[0] ?? 0) + (heights[1] ?? 0));
-    drawHead(sheet, body, table);
-  }
+  sheet.ensure(headHeightPt(sheet, body) + (heights[0] ?? 0) + (heights[1] ?? 0));
+  drawHead(sheet, body, element);
   rows.forEach((row, nth) => {
     const heightPt = heights[nth] ?? 0;
     const keepPt = row.kind === 'group' ? (heights[nth + 1] ?? 0) : 0;
     if (sheet.y + heightPt + keepPt > sheet.bottomY) {
       sheet.newPage();
-      if (!headless) drawHead(sheet, body);
+      drawHead(sheet, body);
     }
-    drawRow(sheet, row, { ...body, table, heightPt });
+    drawRow(sheet, row, { ...body, table: element, heightPt, before: rows[nth + 1]?.kind ?? 'body' });
   });
-  table.end();
+  element.end();
 }
 
-function edgesOf(sheet: Sheet, columns: readonly Column[]): Edges[] {
+function bodyOf(sheet: Sheet, { columns, rowHeads = false, fromX = sheet.leftX }: Table): Body {
+  return { columns, edges: edgesOf(sheet, columns, fromX), rowHeads };
+}
+
+function edgesOf(sheet: Sheet, columns: readonly Column[], fromX: number): Edges[] {
   const fixedPt = columns.reduce((sum, { widthPt }) => sum + (widthPt ?? 0), 0);
   const shares = columns.reduce((sum, { share }) => sum + (share ?? 0), 0);
-  const freePt = sheet.widthPt - fixedPt - GAP_PT * (columns.length - 1);
-  let leftX = sheet.leftX;
+  const freePt = sheet.rightX - fromX - fixedPt - GAP_PT * (columns.length - 1);
+  let leftX = fromX;
   return columns.map(({ widthPt, share = 0 }) => {
     const edges = { leftX, widthPt: widthPt ?? (freePt * share) / shares };
     leftX += edges.widthPt + GAP_PT;
@@ -83,7 +93,8 @@ function cellsOf({ cells, kind = 'body' }: Row, { columns, edges }: Body) {
     const edge = edges[at] ?? { leftX: 0, widthPt: 0 };
     const colSpan = spans && nth === 0 ? columns.length - cells.length + 1 : 1;
     const end = edges[colSpan - 1] ?? edge;
-    const style: Style = heavy ? STYLES['cell-heavy'] : STYLES.cell;
+    const plain = columns[at]?.set === 'small' ? STYLES.small : STYLES.cell;
+    const style: Style = heavy ? STYLES['cell-heavy'] : plain;
     return {
       words,
       style,
@@ -102,8 +113,15 @@ function rowHeightPt(sheet: Sheet, row: Row, body: Body): number {
 }
 
 function headHeightPt(sheet: Sheet, { columns, edges }: Body): number {
-  const lines = columns.map(({ head }, nth) => sheet.wrap(head, edges[nth]?.widthPt ?? 0, STYLES.small).length);
-  return Math.max(...lines) * sheet.lineHeightPt(STYLES.small) + PAD_PT * 2;
+  const heights = columns.map((column, nth) => {
+    const style = headStyle(column);
+    return sheet.wrap(column.head, edges[nth]?.widthPt ?? 0, style).length * sheet.lineHeightPt(style);
+  });
+  return Math.max(...heights) + PAD_PT * 2;
+}
+
+function headStyle({ set }: Column): Style {
+  return set === 'heavy-head' ? STYLES['cell-heavy'] : STYLES.small;
 }
 
 /** The heads of the columns: tagged where the table begins, an artifact where they are repeated. */
@@ -113,12 +131,16 @@ function drawHead(sheet: Sheet, body: Body, table?: Element): void {
   const bottomY = sheet.y + heightPt;
   const row = table && elementOf(sheet.doc, 'TR');
   if (row) table.add(row);
-  columns.forEach(({ head, align = 'left' }, nth) => {
+  columns.forEach((column, nth) => {
+    const { head, align = 'left' } = column;
+    const style = headStyle(column);
     const { leftX, widthPt } = edges[nth] ?? { leftX: 0, widthPt: 0 };
-    const lines = sheet.wrap(head, widthPt, STYLES.small);
-    const topY = bottomY - PAD_PT - lines.length * sheet.lineHeightPt(STYLES.small);
-    const draw = () =>
-      sheet.setLines(lines, { x: align === 'right' ? leftX + widthPt : leftX, topY, style: STYLES.small, align });
+    const lines = sheet.wrap(head, widthPt, style);
+    const topY = bottomY - PAD_PT - lines.length * sheet.lineHeightPt(style);
+    const x = align === 'right' ? leftX + widthPt : leftX;
+    // Smaller words stand on the same base line.
+    const lowerPt = (STYLES.cell.sizePt - style.sizePt) * 0.95;
+    const draw = () => sheet.setLines(lines, { x, topY: topY + lowerPt, style, align });
     if (!row) {
       sheet.artifact(draw, 'Pagination');
       return;
@@ -128,27 +150,44 @@ function drawHead(sheet: Sheet, body: Body, table?: Element): void {
     cell.end();
   });
   row?.end();
-  sheet.rule(bottomY, { weightPt: 0.75 });
+  sheet.rule(bottomY, { ...acrossOf(body), weightPt: 0.75 });
   sheet.y = bottomY;
 }
 
-function drawRow(sheet: Sheet, row: Row, drawn: Body & { table: Element; heightPt: number }): void {
-  const { table, heightPt, rowHeads } = drawn;
+interface Drawn extends Body {
+  table: Element;
+  heightPt: number;
+  /** The kind of the row below this one. */
+  before: NonNullable<Row['kind']>;
+}
+
+function acrossOf({ edges }: Body): { fromX: number; toX: number } {
+  const last = edges.at(-1);
+  return { fromX: edges[0]?.leftX ?? 0, toX: last ? last.leftX + last.widthPt : 0 };
+}
+
+function drawRow(sheet: Sheet, row: Row, drawn: Drawn): void {
+  const { table, heightPt, rowHeads, before } = drawn;
   const { kind = 'body' } = row;
   const element = elementOf(sheet.doc, 'TR');
   table.add(element);
   const bottomY = sheet.y + heightPt;
   const topY = sheet.y + PAD_PT + (kind === 'group' ? 6 : kind === 'total' ? 3 : 0);
-  if (kind === 'sum' || kind === 'total') sheet.rule(sheet.y + 0.5, { weightPt: kind === 'total' ? 1 : 0.5 });
+  if (kind === 'sum' || kind === 'total') {
+    sheet.rule(sheet.y + 0.5, { ...acrossOf(drawn), weightPt: kind === 'total' ? 1 : 0.5 });
+  }
   cellsOf(row, drawn).forEach(({ words, style, align, leftX, widthPt, colSpan }, nth) => {
     const isHead = (rowHeads || kind === 'group') && nth === 0;
     const lines = sheet.wrap(words, widthPt, style);
-    const draw = () => sheet.setLines(lines, { x: align === 'right' ? leftX + widthPt : leftX, topY, style, align });
+    const x = align === 'right' ? leftX + widthPt : leftX;
+    // Smaller words stand on the same base line.
+    const lowerPt = (STYLES.cell.sizePt - style.sizePt) * 0.95;
+    const draw = () => sheet.setLines(lines, { x, topY: topY + lowerPt, style, align });
     const cell = elementOf(sheet.doc, isHead ? 'TH' : 'TD', { ...(isHead && { scope: 'Row' }), colSpan }, draw);
     element.add(cell);
     cell.end();
   });
   element.end();
-  if (kind === 'body') sheet.rule(bottomY, { weightPt: 0.25, color: GREY });
+  if (before === 'body' && kind !== 'group') sheet.rule(bottomY, { ...acrossOf(drawn), weightPt: 0.4, color: FAINT });
   sheet.y = bottomY;
 }
