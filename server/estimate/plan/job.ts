@@ -1,4 +1,5 @@
 import { cite, type RuleKey } from '../../electrical/citations.ts';
+import type { MethodAnswer } from '../../electrical/wiring-methods.ts';
 import type { Finding } from '../answer.ts';
 import type { Description, DescriptionOption, PlacedCharger } from '../description.ts';
 import type { PlacedLeg } from '../plan-types.ts';
@@ -24,6 +25,8 @@ export interface Job {
   terminalsC: 60 | 75;
   /** Does the route end at a building or structure of its own, in the sense of Article 225? */
   separate: boolean;
+  /** What has been asked of methods and places already: the same few questions come up for every leg of every plan. */
+  verdicts: Map<string, MethodAnswer>;
 }
 
 /** The parts of a finding, with the rule of the code book in place of its article. */

@@ -1,6 +1,4 @@
-import { usableAmpacity } from '../../electrical/ampacity.ts';
 import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
-import { BeyondTableError } from '../../electrical/errors.ts';
 import { largerSize, sizeInWords } from '../../electrical/sizes.ts';
 import { voltageDrop } from '../../electrical/voltage-drop.ts';
 import type { Finding, RunLeg } from '../answer.ts';
@@ -10,14 +8,17 @@ import { type Circuit, circuitFt } from './circuit.ts';
 import { racewayFor } from './conduit.ts';
 import { findingOf, type Job } from './job.ts';
 import { otherMethods, whyHere } from './methods.ts';
-import { laidAs, sufficientSizes, type Wired, wiredAt } from './section.ts';
+import { stretchAmpacityA, sufficientSizes, type Wired, wiredAt } from './section.ts';
 import { isRaceway, type LaidPiece, type Laying, type Stretch, stretchesOf } from './wiring.ts';
+
+/** A stretch with the smallest size that would do on it, sold or not. */
+type SizedStretch = Stretch & { fromSize?: ConductorSize };
 
 /** A circuit with a way to lay it: its stretches and the sizes that all of them can be bought in. */
 export interface LaidCircuit {
   circuit: Circuit;
   laying: Laying;
-  stretches: Stretch[];
+  stretches: SizedStretch[];
   /** One metal and size a run, smallest first; one at least, even where nothing lawful is sold. */
   sizes: [ConductorSize, ...ConductorSize[]];
   /** Why no size is both lawful and sold. */
@@ -26,16 +27,15 @@ export interface LaidCircuit {
 
 /** Finds the sizes that carry a circuit over all its stretches and that the book sells for each of them. */
 export function layCircuit(job: Job, circuit: Circuit, laying: Laying): LaidCircuit {
-  const stretches = stretchesOf(circuit, laying, job.route);
   const { metal } = laying;
-  const lists = stretches.map((stretch) => {
+  const lists = stretchesOf(circuit, laying, job.route).map((stretch) => {
     const enough = sufficientSizes({ circuit, stretch, metal });
     const [fromSize] = enough;
-    const sold = enough.filter(
-      (size) => fromSize && wiredAt({ circuit, stretch, metal, book: job.book, fromSize }, size),
-    );
-    return { enough, sold };
+    const of = { circuit, stretch, metal, book: job.book };
+    const sold = fromSize ? enough.filter((size) => wiredAt({ ...of, fromSize }, size)) : [];
+    return { stretch: { ...stretch, ...(fromSize && { fromSize }) }, enough, sold };
   });
+  const stretches = lists.map(({ stretch }) => stretch);
   const common = (kind: 'enough' | 'sold') =>
     (lists[0]?.[kind] ?? []).filter((size) => lists.every((list) => list[kind].includes(size)));
   const [smallest, ...larger] = common('sold');
@@ -97,7 +97,9 @@ export function runAt(job: Job, laid: LaidCircuit, size: ConductorSize): { run: 
     (stretches[at]?.pieces ?? []).map((piece) => ({ piece, ...pieceOf(job, circuit, section, piece) })),
   );
   const sections = built.map(({ section }) => section);
-  const ampacityA = Math.min(...stretches.map((stretch) => stretchAmpacityA(laid, stretch, size)));
+  const ampacityA = Math.min(
+    ...stretches.map((stretch) => stretchAmpacityA({ circuit, stretch, metal: laying.metal }, size)),
+  );
   const { dropV, percent } = dropAt(job, laid, size);
   const last = pieces.at(-1);
   const tail = circuit.tail && last && !last.piece.placed ? tailOf(circuit.tail, last) : undefined;
@@ -154,10 +156,10 @@ interface BuiltSection {
   note?: Finding;
 }
 
-function sectionOf(job: Job, laid: LaidCircuit, stretch: Stretch, size: ConductorSize): BuiltSection {
+function sectionOf(job: Job, laid: LaidCircuit, stretch: SizedStretch, size: ConductorSize): BuiltSection {
   const { circuit, laying } = laid;
   const of = { circuit, stretch, metal: laying.metal };
-  const fromSize = sufficientSizes(of)[0] ?? size;
+  const { fromSize = size } = stretch;
   const wired = wiredAt({ ...of, book: job.book, fromSize }, size) ?? asIfSold(laid, stretch, size);
   const { spare, ...shown } = wired;
   const section: Section = {
@@ -188,18 +190,6 @@ function asIfSold({ circuit, laying }: LaidCircuit, { wiring }: Stretch, size: C
   if (wiring === 'use-2') return { ...ground, insulation: 'use-2', spare: false };
   const conductors = circuit.neutral && circuit.poles === 2 ? 3 : 2;
   return { ...ground, insulation: wiring, cable: { form: wiring, conductors }, spare: false };
-}
-
-function stretchAmpacityA({ circuit, laying }: LaidCircuit, stretch: Stretch, size: ConductorSize): number {
-  const ampacities = stretch.pieces.map((piece) => {
-    try {
-      return usableAmpacity({ ...laidAs({ circuit, stretch, metal: laying.metal }, piece), size }).ampacityA;
-    } catch (error) {
-      if (error instanceof BeyondTableError) return 0; // too hot for the insulation: a stop says so
-      throw error;
-    }
-  });
-  return Math.min(...ampacities);
 }
 
 interface BuiltPiece {

@@ -11,8 +11,13 @@ export type Spot = Pick<PlacedLeg, 'place' | 'ambientC'>;
 
 /** May the method be used at this spot, by the code and by the site's own rules? */
 export function allowedAt(job: Job, { place, ambientC }: Spot, method: WiringMethod): MethodAnswer {
+  const question = `${method} ${place} ${ambientC}`;
+  const known = job.verdicts.get(question);
+  if (known) return known;
   const { nonmetallicCable } = job.description.site.code;
-  return methodAllowed({ method, place, ambientC, nonmetallicCable, edition: job.edition });
+  const answer = methodAllowed({ method, place, ambientC, nonmetallicCable, edition: job.edition });
+  job.verdicts.set(question, answer);
+  return answer;
 }
 
 /** What an existing raceway's type is as a method. */
@@ -63,9 +68,7 @@ function roughInFinding({ option, edition }: Job, { stated, leg }: PlacedLeg): F
 export function otherMethods(job: Job, placed: PlacedLeg, taken: WiringMethod): RunLeg['others'] {
   return WIRING_METHODS.filter((method) => method !== taken).map((method) => {
     const { allowed, citation, reason } = allowedAt(job, placed, method);
-    return allowed
-      ? { method, because: 'Lawful here as well.' }
-      : { method, forbiddenBy: { ...citation, code: citation.code }, because: reason };
+    return allowed ? { method, because: 'Lawful here as well.' } : { method, forbiddenBy: citation, because: reason };
   });
 }
 

@@ -62,6 +62,7 @@ function jobOf(description: Description, option: SettledOption, book: Book): Job
     start: site.start ? 'existing subpanel' : 'main panel',
     terminalsC: site.start?.terminalsC === 60 ? 60 : terminalsC,
     separate: endsAtSeparate(site.building, option),
+    verdicts: new Map(),
   };
 }
 
@@ -93,13 +94,11 @@ interface LayOut {
 function layOuts(job: Job, { arriving, branches }: OptionCircuits, ways: typeof waysOf): LayOut[] {
   const [first] = arriving;
   if (!first) return [];
+  const styles = branches.length > 0 ? branchWays(job) : [];
+  const laidBranches = styles.map((style) => branches.map(({ circuit }) => layBranch(job, circuit, style)));
   return ways(job, first.circuit).flatMap((way) => {
     const laid = arriving.map(({ circuit }) => layCircuit(job, circuit, layingOf(job, circuit, way)));
-    const styles = branches.length > 0 ? branchWays(job) : [way];
-    return styles.map((style) => ({
-      arriving: laid,
-      branches: branches.map(({ circuit }) => layBranch(job, circuit, style)),
-    }));
+    return (laidBranches.length > 0 ? laidBranches : [[]]).map((inStyle) => ({ arriving: laid, branches: inStyle }));
   });
 }
 

@@ -1,3 +1,4 @@
+import { usableAmpacity } from '../../electrical/ampacity.ts';
 import { groundInCable } from '../../electrical/cable-grounds.ts';
 import { conductorSuffices } from '../../electrical/conductor.ts';
 import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
@@ -30,18 +31,18 @@ function ampacityInsulation(wiring: Wiring): Insulation {
 }
 
 /** Around a piece, in °C; a tail has the temperature of the site. */
-export function pieceC({ placed }: LaidPiece, circuit: Circuit): number {
+function pieceC({ placed }: LaidPiece, circuit: Circuit): number {
   return placed?.ambientC ?? circuit.tail?.ambientC ?? 30;
 }
 
 /** Conductors that carry current together: those of the circuit, and what an existing raceway holds besides (all insulated ones, to be safe). */
-export function currentCarrying({ placed }: LaidPiece): number {
+function currentCarrying({ placed }: LaidPiece): number {
   const occupants = placed?.stated.occupiedBy ?? [];
   return occupants.reduce((sum, { insulation, count }) => sum + (insulation === 'bare' ? 0 : count), 2);
 }
 
 /** How a piece's conductors lie, for the rules of ampacity. */
-export function laidAs({ circuit, stretch, metal }: StretchOf, piece: LaidPiece) {
+function laidAs({ circuit, stretch, metal }: StretchOf, piece: LaidPiece) {
   return {
     metal,
     insulation: ampacityInsulation(stretch.wiring),
@@ -51,29 +52,53 @@ export function laidAs({ circuit, stretch, metal }: StretchOf, piece: LaidPiece)
   };
 }
 
-/** May a size carry the circuit over all of a stretch? False, too, where it is too hot for the insulation. */
-function suffices(of: StretchOf, size: ConductorSize): boolean {
-  const { loadA, continuousA, ocpdA, role, severalReceptacles } = of.circuit;
+/** The different ways in which conductors lie along a stretch: most of its pieces are alike. */
+function conditionsOf(of: StretchOf) {
+  const seen = new Map<string, ReturnType<typeof laidAs>>();
+  for (const piece of of.stretch.pieces) {
+    const laid = laidAs(of, piece);
+    seen.set(`${laid.ambientC} ${laid.currentCarrying}`, laid);
+  }
+  return [...seen.values()];
+}
+
+/** May a size carry the circuit as it lies? False, too, where it is too hot for the insulation. */
+function suffices({ circuit }: StretchOf, laid: ReturnType<typeof laidAs>, size: ConductorSize): boolean {
+  const { loadA, continuousA, ocpdA, role, severalReceptacles } = circuit;
   const supplies = role === 'feeder' ? 'feeder' : 'branch';
   try {
-    return of.stretch.pieces.every((piece) =>
-      conductorSuffices({ ...laidAs(of, piece), size, loadA, continuousA, ocpdA, supplies, severalReceptacles }),
-    );
+    return conductorSuffices({ ...laid, size, loadA, continuousA, ocpdA, supplies, severalReceptacles });
   } catch (error) {
     if (error instanceof BeyondTableError) return false;
     throw error;
   }
 }
 
-/** Sizes that carry the circuit over a stretch, smallest first, sold or not. */
+/**
+ * Sizes that carry the circuit over all of a stretch, smallest first, sold or not. Ampacity grows with size, so what is
+ * larger than one that suffices does too.
+ */
 export function sufficientSizes(of: StretchOf): ConductorSize[] {
-  const { largestSize } = of.circuit;
-  return sizesOf(ampacityInsulation(of.stretch.wiring), of.metal).filter(
-    (size) =>
-      compareSizes(size, LARGEST_SIZE) <= 0 &&
-      (!largestSize || compareSizes(size, largestSize) <= 0) &&
-      suffices(of, size),
+  const largest = of.circuit.largestSize ?? LARGEST_SIZE;
+  const sizes = sizesOf(ampacityInsulation(of.stretch.wiring), of.metal).filter(
+    (size) => compareSizes(size, LARGEST_SIZE) <= 0 && compareSizes(size, largest) <= 0,
   );
+  const conditions = conditionsOf(of);
+  const first = sizes.findIndex((size) => conditions.every((laid) => suffices(of, laid, size)));
+  return first < 0 ? [] : sizes.slice(first);
+}
+
+/** The least ampacity along a stretch at a size, in amperes; 0 where it is too hot for the insulation. */
+export function stretchAmpacityA(of: StretchOf, size: ConductorSize): number {
+  const ampacities = conditionsOf(of).map((laid) => {
+    try {
+      return usableAmpacity({ ...laid, size }).ampacityA;
+    } catch (error) {
+      if (error instanceof BeyondTableError) return 0; // a stop says so
+      throw error;
+    }
+  });
+  return Math.min(...ampacities);
 }
 
 /**
