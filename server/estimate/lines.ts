@@ -2,6 +2,7 @@ import type { Labor, Line } from './answer.ts';
 import type { Description } from './description.ts';
 import { isOwners, type PricedLabor, priceLabor } from './labor.ts';
 import { materialLines } from './material-lines.ts';
+import { minimumCharge } from './minimum-charge.ts';
 import { amountCents, toFourDecimals } from './money.ts';
 import type { MaterialDemand, PlannedOption, Takeoff } from './plan-types.ts';
 import type { Book } from './price-book.ts';
@@ -128,24 +129,4 @@ function extraLines({ extras, terms }: Description) {
     });
   });
   return { lines, tasks, hours, ownerHours };
-}
-
-/** The key of the line that makes a small job up to the least that the contractor comes for. */
-export const MINIMUM_CHARGE = 'minimum-charge';
-
-/** A line that makes the cost up to the minimum. Never for an owner. */
-function minimumCharge(lines: readonly Line[], { terms }: Description): Line[] {
-  const missing = terms.minimumCents - lines.reduce((sum, line) => sum + line.amountCents, 0);
-  if (terms.who === 'owner' || missing <= 0) return [];
-  return [
-    {
-      key: MINIMUM_CHARGE,
-      description: 'minimum charge',
-      class: 'labor',
-      scope: 'other',
-      ...fixed({ quantity: 1, unit: 'job', unitPriceCents: missing }),
-      legs: [],
-      because: ['the terms state the least that a job costs'],
-    },
-  ];
 }
