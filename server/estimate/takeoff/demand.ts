@@ -8,9 +8,14 @@ export interface Demands {
   tasks: TaskDemand[];
 }
 
-/** Puts the demands of several parts together, in their order. */
+/** Puts the demands of several parts together, in their order. Loops, since every candidate plan goes through here. */
 export function joined(parts: readonly Demands[]): Demands {
-  return { materials: parts.flatMap(({ materials }) => materials), tasks: parts.flatMap(({ tasks }) => tasks) };
+  const all: Demands = { materials: [], tasks: [] };
+  for (const { materials: some, tasks } of parts) {
+    for (const demand of some) all.materials.push(demand);
+    for (const task of tasks) all.tasks.push(task);
+  }
+  return all;
 }
 
 /** At most four decimals, so that no sum shows the dust of binary fractions. */
@@ -45,7 +50,7 @@ interface MaterialParts {
 }
 
 const texts = (because: string | readonly string[]) => (typeof because === 'string' ? [because] : [...because]);
-const ordered = (legs: readonly number[]) => [...new Set(legs)].sort((a, b) => a - b);
+const ordered = (legs: readonly number[]) => (legs.length < 2 ? [...legs] : [...new Set(legs)].sort((a, b) => a - b));
 
 /** So many units of a material, a rental or a fee; none where the quantity is 0. Counted one by one unless `unit` says else. */
 export function materials(parts: MaterialParts): Demands {

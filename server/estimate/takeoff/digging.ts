@@ -1,6 +1,5 @@
-import type { PlannedOption } from '../plan-types.ts';
 import { counted, type Demands, joined, named, shown, work } from './demand.ts';
-import { type DitchLeg, dugLegs, hardestSoil, type Soil, TASK_DEPTH_IN } from './ditches.ts';
+import { type DitchLeg, hardestSoil, type Soil, TASK_DEPTH_IN } from './ditches.ts';
 
 const SCOPE = 'trench';
 /** Sand under and over a run in rocky ground: inches deep, and the ditch's width. Common practice, no source. */
@@ -8,9 +7,9 @@ const BEDDING_IN = 4;
 const DITCH_WIDTH_IN = 10;
 
 /** Digging, bedding, marking tape and backfill of every ditch. */
-export function diggingDemands(plan: PlannedOption): Demands {
+export function diggingDemands(dug: readonly DitchLeg[]): Demands {
   return joined(
-    dugLegs(plan).flatMap((ditch) => [
+    dug.flatMap((ditch) => [
       machineDigging(ditch),
       handDigging(ditch),
       crossedLines(ditch),

@@ -1,7 +1,6 @@
 import { legField } from '../description/leg.ts';
-import type { PlannedOption } from '../plan-types.ts';
 import { type Demands, joined, named, shown, work } from './demand.ts';
-import { type DitchLeg, dugLegs } from './ditches.ts';
+import type { DitchLeg } from './ditches.ts';
 
 const SCOPE = 'restoration';
 /** Ground that digging marks, across the ditch in feet: by hand, by machine. Common practice, no source. */
@@ -14,9 +13,9 @@ const GRAVEL_IN = 0.5;
 const GRAVEL_BAG_FT3 = 0.5;
 
 /** Lawn, gravel and beds made good again, where that is wanted. */
-export function gardenDemands(plan: PlannedOption): Demands {
+export function gardenDemands(dug: readonly DitchLeg[]): Demands {
   return joined(
-    dugLegs(plan)
+    dug
       .filter(({ stated }) => legField(stated, 'restore'))
       .map((ditch) => {
         switch (ditch.stated.kind) {

@@ -2,7 +2,7 @@ import type { PlannedOption } from '../plan-types.ts';
 import type { Scope } from '../vocabulary.ts';
 import { moleFt } from './bores.ts';
 import { type Demands, joined, named, rental, shown, work } from './demand.ts';
-import { type DitchLeg, dugLegs, type Soil, TASK_DEPTH_IN, type Tool } from './ditches.ts';
+import { type DitchLeg, type Soil, TASK_DEPTH_IN, type Tool } from './ditches.ts';
 import { strips } from './surfaces.ts';
 
 /** Feet of ditch, 24 in deep, that a machine digs in a day with its moving about. Common practice, no source. */
@@ -19,9 +19,8 @@ export function daysOf(amount: number, outputADay: number): number {
 }
 
 /** Machines rented by the day for the whole job, brought and fetched, and the work of setting them up. */
-export function rentalDemands(plan: PlannedOption): Demands {
-  const dug = dugLegs(plan);
-  return joined([digger(dug, 'trencher'), digger(dug, 'excavator'), compactor(dug), sawAndBreaker(plan), mole(plan)]);
+export function rentalDemands(plan: PlannedOption, dug: readonly DitchLeg[]): Demands {
+  return joined([digger(dug, 'trencher'), digger(dug, 'excavator'), compactor(dug), sawAndBreaker(dug), mole(plan)]);
 }
 
 function day(parts: {
@@ -94,9 +93,9 @@ function compactor(dug: readonly DitchLeg[]): Demands {
   });
 }
 
-function sawAndBreaker(plan: PlannedOption): Demands {
-  const concrete = strips(plan, 'concrete-cut');
-  const all = [...concrete, ...strips(plan, 'asphalt-cut')];
+function sawAndBreaker(dug: readonly DitchLeg[]): Demands {
+  const concrete = strips(dug, 'concrete-cut');
+  const all = [...concrete, ...strips(dug, 'asphalt-cut')];
   const scope = 'hard-surface';
   const legs = all.map(({ leg }) => leg);
   const cutFt = all.reduce((sum, { sawCutFt, thicknessIn }) => sum + sawCutFt * Math.max(1, thicknessIn / 4), 0);

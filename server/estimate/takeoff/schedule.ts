@@ -68,7 +68,7 @@ function work(plan: PlannedOption, workingDays: number, isInspectedOpen: boolean
 
 /** New concrete is left alone until it bears what it is for. */
 function cure(plan: PlannedOption): ScheduleStep[] {
-  const poured = strips(plan, 'concrete-cut').filter(({ stated }) => stated.restore ?? true);
+  const poured = strips(dugLegs(plan), 'concrete-cut').filter(({ stated }) => stated.restore ?? true);
   if (poured.length === 0) return [];
   const isDriven = poured.some(({ stated }) => stated.traffic === 'vehicle');
   const days = isDriven ? WAIT_DAYS.cureVehicle : WAIT_DAYS.cureFoot;

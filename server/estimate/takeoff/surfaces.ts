@@ -1,8 +1,7 @@
 import { legField } from '../description/leg.ts';
 import type { Leg } from '../description.ts';
-import type { PlannedOption } from '../plan-types.ts';
 import { counted, type Demands, joined, named, shown, work } from './demand.ts';
-import { type DitchLeg, dugLegs } from './ditches.ts';
+import type { DitchLeg } from './ditches.ts';
 
 /** Side of a whole panel of a slab or walk, in feet. Common practice, no source: measure before breaking out. */
 const PANEL_FT = 4;
@@ -41,19 +40,16 @@ export interface Strip {
 }
 
 /** Opening and mending of concrete, asphalt and pavers. */
-export function surfaceDemands(plan: PlannedOption): Demands {
+export function surfaceDemands(dug: readonly DitchLeg[]): Demands {
   return joined([
-    ...strips(plan, 'concrete-cut').map(concrete),
-    ...strips(plan, 'asphalt-cut').map(asphalt),
-    ...dugLegs(plan)
-      .filter(({ stated }) => stated.kind === 'pavers-lift')
-      .map(pavers),
+    ...strips(dug, 'concrete-cut').map(concrete),
+    ...strips(dug, 'asphalt-cut').map(asphalt),
+    ...dug.filter(({ stated }) => stated.kind === 'pavers-lift').map(pavers),
   ]);
 }
 
 /** The strips of one kind that are cut open. */
-export function strips(plan: PlannedOption, kind: 'concrete-cut' | 'asphalt-cut'): Strip[] {
-  const dug = dugLegs(plan);
+export function strips(dug: readonly DitchLeg[], kind: 'concrete-cut' | 'asphalt-cut'): Strip[] {
   return dug.filter(({ stated }) => stated.kind === kind).map((ditch) => stripOf(ditch, dug));
 }
 

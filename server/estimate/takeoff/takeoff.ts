@@ -5,7 +5,7 @@ import { cableDemands } from './cable.ts';
 import { consumables } from './consumables.ts';
 import { counted, type Demands, joined, work } from './demand.ts';
 import { diggingDemands } from './digging.ts';
-import { isGroundOpened } from './ditches.ts';
+import { dugLegs, isGroundOpened } from './ditches.ts';
 import { feeDemands } from './fees.ts';
 import { gardenDemands } from './gardens.ts';
 import { groundingDemands } from './grounding.ts';
@@ -19,7 +19,7 @@ import { cappedEnds, withoutConductors } from './rough-in.ts';
 import { surfaceDemands } from './surfaces.ts';
 import { drillRentals, wallDemands } from './walls.ts';
 import { type Way, waysOf } from './way.ts';
-import { pullTasks, startTerminations, wireDemands, wireList } from './wire.ts';
+import { type Cut, cutsOf, pullTasks, startTerminations, wireDemands, wireList } from './wire.ts';
 
 /**
  * All that a planned option takes: feet, pieces, machine days, fees and units of labor, before packages, prices and
@@ -28,18 +28,19 @@ import { pullTasks, startTerminations, wireDemands, wireList } from './wire.ts';
 export function takeoffOf(plan: PlannedOption): Takeoff {
   const ways = waysOf(plan);
   const { makeup } = plan.description.terms;
+  const cuts = new Map(ways.map((way) => [way, cutsOf(way, makeup)]));
   const taken = joined([
-    ...ways.map((way) => buildUp(plan, way)),
+    ...ways.map((way) => buildUp(plan, way, cuts.get(way) ?? [])),
     plan.option.roughInOnly ? joined(ways.map((way) => cappedEnds(plan, way))) : ends(plan, ways),
     drillRentals(ways),
     groundWork(plan),
   ]);
   const all = joined([taken, consumables(plan, taken), feeDemands(plan), wholeJob(plan)]);
-  return { ...all, wire: Object.fromEntries(ways.map((way) => [way.run.name, wireList(way, makeup)])) };
+  return { ...all, wire: Object.fromEntries(ways.map((way) => [way.run.name, wireList(way, cuts.get(way) ?? [])])) };
 }
 
 /** What lies between the two ends of a run: raceway, cable, boxes and walls, and the wire unless only roughed in. */
-function buildUp(plan: PlannedOption, way: Way): Demands {
+function buildUp(plan: PlannedOption, way: Way, cuts: readonly Cut[]): Demands {
   const { makeup } = plan.description.terms;
   const built = joined([
     racewayDemands({ plan, way }),
@@ -48,7 +49,13 @@ function buildUp(plan: PlannedOption, way: Way): Demands {
     boxDemands({ plan, way }),
   ]);
   if (plan.option.roughInOnly) return withoutConductors(built);
-  return joined([wireDemands(way, makeup), cableDemands({ plan, way }), built, pullTasks(way), startTerminations(way)]);
+  return joined([
+    wireDemands(way, cuts, makeup),
+    cableDemands({ plan, way }),
+    built,
+    pullTasks(way),
+    startTerminations(way),
+  ]);
 }
 
 /** What the runs begin and end at. */
@@ -58,13 +65,14 @@ function ends(plan: PlannedOption, ways: readonly Way[]): Demands {
 
 /** Opening the ground and whatever lies on it, and making both good again. */
 function groundWork(plan: PlannedOption): Demands {
+  const dug = dugLegs(plan);
   return joined([
     locateDemands(plan, isGroundOpened(plan)),
-    surfaceDemands(plan),
-    diggingDemands(plan),
+    surfaceDemands(dug),
+    diggingDemands(dug),
     boreDemands(plan),
-    rentalDemands(plan),
-    gardenDemands(plan),
+    rentalDemands(plan, dug),
+    gardenDemands(dug),
   ]);
 }
 

@@ -41,8 +41,8 @@ const INSULATION_NAMES: Record<string, string> = {
  * The wire list of a run: every cable and conductor with the length it is cut to at likely lengths: legs, rises, the
  * climb out of the ground at each end of a ditch, the way to the outlet, and makeup in panels and boxes. Feet.
  */
-export function wireList(way: Way, makeup: Makeup): Run['wire'] {
-  return cutsOf(way, makeup).flatMap(({ section, cutLengthFt }) =>
+export function wireList(way: Way, cuts: readonly Cut[]): Run['wire'] {
+  return cuts.flatMap(({ section, cutLengthFt }) =>
     strandsOf(way, section).map(({ use, metal, size, insulation, count }) => ({
       use,
       metal,
@@ -56,11 +56,11 @@ export function wireList(way: Way, makeup: Makeup): Run['wire'] {
 }
 
 /** What the wire list takes from the shop: a piece a cable and a piece a conductor, with waste; no piece is spliced. */
-export function wireDemands(way: Way, makeup: Makeup): Demands {
-  const materials = cutsOf(way, makeup).flatMap((cut) => {
+export function wireDemands(way: Way, cuts: readonly Cut[], { wastePercent: waste }: Makeup): Demands {
+  const materials = cuts.flatMap((cut) => {
     const { section, cutLengthFt, words } = cut;
     return strandsOf(way, section).map((strand): MaterialDemand => {
-      const wastePercent = makeup.wastePercent[strand.use === 'cable' ? 'cable' : 'conductor'];
+      const wastePercent = waste[strand.use === 'cable' ? 'cable' : 'conductor'];
       const piece = withWaste(cutLengthFt, wastePercent);
       const times = strand.count > 1 ? `${strand.count} conductors of ` : '';
       return {
