@@ -1,11 +1,11 @@
 import { closeSync, copyFileSync, existsSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { ConflictError, CorruptDataError, NotFoundError } from './errors.ts';
 import { takeLock } from './lock.ts';
 import { appliedMigrations, pendingMigrations, readMigrations } from './migrations.ts';
 import { dataExists, dataFile } from './open.ts';
-import { insistOnSoundness } from './soundness.ts';
+import { faultsOf, insistOnSoundness } from './soundness.ts';
 import { typed, typedLater } from './typed-errors.ts';
 
 /**
@@ -19,13 +19,20 @@ export async function backup(dir: string, file: string): Promise<void> {
   const source = dataFile(dir);
   if (!dataExists(dir)) throw new NotFoundError(`The data folder ${dir} holds no data to back up.`);
   if (existsSync(file)) throw new ConflictError(`${file} is there already. Choose another name for the backup.`);
+  const folder = dirname(resolve(file));
+  if (!existsSync(folder)) throw new NotFoundError(`There is no folder ${folder} for the backup.`);
   const half = `${file}.part`;
   typed(file, () => rmSync(half, { force: true })); // of a backup that was cut off
-  await copyDatabase({ from: source, to: half });
-  typed(file, () => {
-    closeAndCheck(half);
-    renameSync(half, file);
-  });
+  try {
+    await copyDatabase({ from: source, to: half });
+    typed(file, () => {
+      closeAndCheck(half);
+      renameSync(half, file);
+    });
+  } catch (error) {
+    rmSync(half, { force: true });
+    throw error;
+  }
 }
 
 /** Makes one plain file of a copy, on the disk, and insists that it is sound. */
@@ -74,19 +81,13 @@ export async function restore(
   const lock = takeLock(dir);
   try {
     const target = dataFile(dir);
-    if (!dataExists(dir)) {
-      await putInPlace({ file, dir });
-      return {};
-    }
     const replaced = join(dir, `replaced-${now().toISOString().replaceAll(/[:.]/g, '-')}.db`);
     if (isSound(target)) {
       await backup(dir, replaced);
       await copyDatabase({ from: file, to: target });
-    } else {
-      setAside({ target, replaced });
-      await putInPlace({ file, dir });
+      return { replaced };
     }
-    return { replaced };
+    return (await putInPlace({ file, dir, replaced })) ? { replaced } : {};
   } finally {
     lock.release();
   }
@@ -99,8 +100,8 @@ function insistOnBackup(file: string): void {
     const db = new Database(file, { readonly: true });
     try {
       insistOnSoundness(db, { file, quick: false });
-      if (appliedMigrations(db).length === 0)
-        throw new CorruptDataError({ file, found: 'it is not a data file of Feedrun' });
+      const isOurs = appliedMigrations(db).length > 0;
+      if (!isOurs) throw new CorruptDataError({ file, found: 'it is not a data file of Feedrun' });
       pendingMigrations({ db, migrations: readMigrations(), file });
     } finally {
       db.close();
@@ -108,12 +109,12 @@ function insistOnBackup(file: string): void {
   });
 }
 
+/** Can the database itself copy this file? What it cannot read is only looked at, so that it stays as it is. */
 function isSound(file: string): boolean {
   try {
-    const db = new Database(file);
+    const db = new Database(file, { readonly: true, fileMustExist: true });
     try {
-      insistOnSoundness(db, { file, quick: true });
-      return appliedMigrations(db).length > 0;
+      return faultsOf(db, { quick: false }).length === 0 && appliedMigrations(db).length > 0;
     } finally {
       db.close();
     }
@@ -122,25 +123,31 @@ function isSound(file: string): boolean {
   }
 }
 
-/** Copies the backup beside its place and moves it there in one step, so that a cut leaves the old or the new. */
-async function putInPlace({ file, dir }: { file: string; dir: string }): Promise<void> {
+/**
+ * Copies the backup beside its place, keeps what is there, and moves the copy into the place in one step, so that a
+ * cut leaves the old or the new. Returns whether anything was there.
+ */
+async function putInPlace({ file, dir, replaced }: { file: string; dir: string; replaced: string }): Promise<boolean> {
   const half = join(dir, 'restoring.db');
   typed(dir, () => rmSync(half, { force: true }));
   await copyDatabase({ from: file, to: half });
-  typed(dir, () => {
+  return typed(dir, () => {
     closeAndCheck(half);
+    const wasThere = setAside({ target: dataFile(dir), replaced });
     renameSync(half, dataFile(dir));
+    return wasThere;
   });
 }
 
 /**
- * Keeps a damaged file, which the database cannot copy, with its log: bytes as they are. The log has to go away from
- * its place, or it would be read as that of the file that comes.
+ * Keeps a damaged file, which the database cannot copy, with its log: bytes as they are. A log has to go away from its
+ * place even where it lies there alone, or it would be read as that of the file that comes.
+ * @returns was there anything?
  */
-function setAside({ target, replaced }: { target: string; replaced: string }): void {
-  typed(target, () => {
-    copyFileSync(target, replaced);
-    if (existsSync(`${target}-wal`)) renameSync(`${target}-wal`, `${replaced}-wal`);
-    rmSync(`${target}-shm`, { force: true });
-  });
+function setAside({ target, replaced }: { target: string; replaced: string }): boolean {
+  const parts = [target, `${target}-wal`].filter((part) => existsSync(part));
+  if (existsSync(target)) copyFileSync(target, replaced); // it stays in its place until the other takes it
+  if (existsSync(`${target}-wal`)) renameSync(`${target}-wal`, `${replaced}-wal`);
+  rmSync(`${target}-shm`, { force: true });
+  return parts.length > 0;
 }
