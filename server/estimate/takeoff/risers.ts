@@ -67,7 +67,7 @@ function racewayRiser({ way, climb, conduit, conduitWastePercent }: RiserParts):
       scope,
       quantity: tradeSize === conduit.tradeSize ? 0 : 1 + Number(climb.goesOn),
       legs,
-      because: `the riser is ${tradeSize} in because schedule 80 holds less than the ${conduit.tradeSize} in raceway`,
+      because: `from ${conduit.tradeSize} in to the riser’s ${tradeSize} in: schedule 80 has a thicker wall and holds less`,
     }),
     riserWork(turns, legs),
   ]);
