@@ -30,7 +30,7 @@ function continuousLoad(job: Job, { continuousA, loadA, ocpdA, chargers, role }:
     findingOf(job.edition, {
       rule: 'continuous-load',
       severity: 'ok',
-      message: `Charging lasts for hours and counts at 125 %: ${amperes(neededA)} behind a ${ocpdA} A device.`,
+      message: `Charging lasts for hours and counts at 125 %: ${amperes(neededA)} behind a device of ${ocpdA} A.`,
       cites: chargers.length > 0 || role === 'feeder' ? 'ev-continuous-load' : 'continuous-load',
       numbers: { continuousA, neededA, ocpdA },
     }),
@@ -41,7 +41,7 @@ function conductor(job: Job, { conductor: { metal, size, ampacityA }, ocpdA }: P
   return findingOf(job.edition, {
     rule: 'conductor-ampacity',
     severity: 'ok',
-    message: `${sizeInWords(size)} ${metal} carries ${amperes(ampacityA)} the way it lies here, behind a ${ocpdA} A device.`,
+    message: `${sizeInWords(size)} ${metal} carries ${amperes(ampacityA)} the way it lies here, behind a device of ${ocpdA} A.`,
     cites: 'conductor-ampacity',
     numbers: { size, metal, ampacityA, ocpdA },
   });
@@ -51,7 +51,7 @@ function equipmentGround(job: Job, { groundSize, ocpdA }: PlannedRun): Finding {
   return findingOf(job.edition, {
     rule: 'equipment-ground',
     severity: 'ok',
-    message: `An equipment ground of ${sizeInWords(groundSize)} goes along with the ${ocpdA} A circuit.`,
+    message: `An equipment ground of ${sizeInWords(groundSize)} goes along, by its device of ${ocpdA} A.`,
     cites: 'equipment-ground',
     numbers: { groundSize, ocpdA },
   });

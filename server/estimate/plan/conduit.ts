@@ -26,7 +26,8 @@ export function conductorsIn(section: Filled, { poles, neutral }: Circuit): Fill
 }
 
 interface Raceway {
-  conduit: Conduit;
+  /** Nothing where what is there is too full: nothing can be pulled into it. */
+  conduit?: Conduit;
   /** Nothing where it fits. */
   problem?: Finding;
 }
@@ -64,20 +65,20 @@ export function racewayFor(job: Job, circuit: Circuit, section: Filled, piece: L
 function existingRaceway(job: Job, circuit: Circuit, conductors: FillConductor[], { placed }: LaidPiece): Raceway {
   const { type = 'pvc-40', tradeSize = '1', occupiedBy = [] } = placed?.stated ?? {}; // the description insists on both
   const fill = filled({ type, tradeSize, conductors: [...conductors, ...occupiedBy] });
-  const conduit = { type, tradeSize, fillPercent: round(fill?.fillPercent ?? 0) };
-  if (fill?.fits) return { conduit };
+  const fillPercent = round(fill?.fillPercent ?? 0);
+  if (fill?.fits) return { conduit: { type, tradeSize, fillPercent } };
   const problem = findingOf(job.edition, {
     rule: 'conduit-fill',
     severity: 'stop',
     message:
-      `The ${tradeSize} in ${type} that is there would be ${conduit.fillPercent} % full: too full. Pull out what it ` +
+      `The ${tradeSize} in ${type} that is there would be ${fillPercent.toFixed(1)} % full: too full. Pull out what it ` +
       'holds, charge with fewer amperes, or lay a new raceway.',
     cites: 'conduit-fill',
-    numbers: { fillPercent: conduit.fillPercent, tradeSize },
+    numbers: { fillPercent, tradeSize },
     run: circuit.name,
     ...(placed && { leg: placed.leg }),
   });
-  return { conduit, problem };
+  return { problem };
 }
 
 /** How full a raceway is, or nothing where the tables end. */

@@ -67,7 +67,7 @@ export function otherLoad(circuits: readonly OtherCircuit[]): {
     continuousA,
     because: [
       ...(general.length > 0
-        ? [`${general.length} general circuits at ${GENERAL_CIRCUIT_VA} VA each, over two legs: ${generalA} A`]
+        ? [`general circuits at ${GENERAL_CIRCUIT_VA} VA each, ${general.length} over two legs: ${generalA} A`]
         : []),
       ...others.map(({ use, amps, continuous }) =>
         continuous ? `${use}: ${amps * 0.8} A that last, of ${amps} A` : `${use}: its whole ${amps} A`,

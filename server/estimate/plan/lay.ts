@@ -204,7 +204,7 @@ function pieceOf(job: Job, circuit: Circuit, section: Section, piece: LaidPiece)
   const { insulation } = section;
   const raceway = isRaceway(piece.method) ? racewayFor(job, circuit, section, piece) : undefined;
   const because = whyHere(job, circuit, piece);
-  const shown = { insulation, ...(raceway && { conduit: raceway.conduit }), because };
+  const shown = { insulation, ...(raceway?.conduit && { conduit: raceway.conduit }), because };
   const { placed, method } = piece;
   return {
     ...shown,

@@ -27,8 +27,13 @@ const NOT_YET: readonly NotYet[] = [
   },
   {
     path: 'loadManagement',
-    would: 'the monitor and its sensors as lines',
-    stated: ({ option }) => option.loadManagement?.kind === 'service-monitor',
+    would: 'the equipment that shares or monitors, as lines',
+    stated: ({ option }) => option.loadManagement !== undefined,
+  },
+  {
+    path: 'roughInOnly',
+    would: 'what finishing it later costs',
+    stated: ({ option }) => option.roughInOnly,
   },
   {
     path: 'existingSupply',
@@ -44,7 +49,7 @@ const NOT_YET: readonly NotYet[] = [
   {
     path: 'site.hazards',
     would: 'the care that these materials ask for',
-    stated: ({ description }) => (description.site.hazards?.length ?? 0) > 0,
+    stated: ({ description }) => (description.site.hazards ?? []).some((hazard) => hazard !== 'plaster'),
   },
   {
     path: 'site.service.panel',

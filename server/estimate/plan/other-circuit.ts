@@ -31,7 +31,17 @@ export function otherCircuitsOf(job: Job): { others: OtherCircuit[]; findings: F
       ? [{ use: 'garage light', amps: 15, poles: 1 as const, continuous: false, build: true }]
       : []),
   ];
-  return { others: [...stated, ...added], findings: [...duties.findings, ...addedFindings(job, added)] };
+  const others = [...stated, ...added];
+  return { others, findings: [...duties.findings.map((duty) => judged(duty, others)), ...addedFindings(job, added)] };
+}
+
+/** A duty is met by a circuit that is built; one that only keeps its space is not there yet. */
+function judged(duty: Finding, others: readonly OtherCircuit[]): Finding {
+  const serves = duty.rule === 'garage-light' ? isLight : isReceptacles;
+  const built = others.some((other) => other.build && serves(other));
+  return built
+    ? { ...duty, severity: 'ok', message: `${duty.message} It is planned.` }
+    : { ...duty, severity: 'caution', message: `${duty.message} Its circuit keeps a space only and is not built.` };
 }
 
 function addedFindings(job: Job, added: readonly OtherCircuit[]): Finding[] {

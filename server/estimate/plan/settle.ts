@@ -81,7 +81,7 @@ function limitsOf(whole: Whole): Limit[] {
   const { option } = whole;
   const rising = option.chargers.filter(({ amps }) => amps === 'largest');
   return [
-    ...rising.flatMap(outletLimits),
+    ...rising.flatMap((charger) => outletLimits(whole, charger)),
     ...option.chargers.flatMap((charger, at) => carLimits(whole, charger, at)),
     ...serviceLimits(whole),
     ...feederLimits(whole),
@@ -91,8 +91,9 @@ function limitsOf(whole: Whole): Limit[] {
 }
 
 /** What the receptacle and the largest conductor at the charger's terminals carry. */
-function outletLimits({ connection, largestSize }: PlacedCharger): Limit[] {
-  const receptacle = receptacleFacts(connection, '2023');
+function outletLimits({ description }: Whole, { connection, largestSize }: PlacedCharger): Limit[] {
+  const { edition, terminalsC } = description.site.code;
+  const receptacle = receptacleFacts(connection, edition);
   return [
     ...(receptacle
       ? [{ name: 'receptacle', allows: (amps: number) => reaches(receptacle.ratingA, amps * CONTINUOUS_FACTOR) }]
@@ -105,8 +106,8 @@ function outletLimits({ connection, largestSize }: PlacedCharger): Limit[] {
               const size = copperSizeFor({
                 amps,
                 connection,
-                edition: '2023',
-                terminalsC: 75,
+                edition,
+                terminalsC,
                 ambientC: 30,
                 currentCarrying: 2,
               });

@@ -164,6 +164,13 @@ describe('connections', () => {
     expect(managed && firstRun(managed)).toMatchObject({ continuousA: 48, ocpdA: 60, chargers: [0, 1] });
   });
 
+  it('says where a shared circuit was asked for among chargers that share none', () => {
+    const loadManagement = { kind: 'shared-circuit', maxA: 48 };
+    const [plan] = plansFor({ option: { ...wired(48), loadManagement } });
+    const said = plan?.findings.filter(({ rule, severity }) => rule === 'load-management' && severity === 'caution');
+    expect(said).toHaveLength(1);
+  });
+
   it('counts the nameplate where anybody can change the setting', () => {
     const open = planBy({ option: wired(32, { nameplateA: 48, setting: 'open' }) }, 'nm-b');
     expect(firstRun(open)).toMatchObject({ continuousA: 48, ocpdA: 60 });
@@ -228,6 +235,26 @@ describe('the way of a circuit', () => {
     const occupiedBy = [{ insulation: 'thwn-2', size: '8', count: 4 }];
     const [full] = plansFor({ route: [{ ...there, occupiedBy }], option: wired(32) });
     expect(full && stopsOf(full)).toMatchObject([{ rule: 'conduit-fill', leg: 0 }]);
+  });
+
+  /**
+   * 64 A × 1.25 = 80 A takes 3 AWG at 60 °C (85 A), and only 2 AWG is sold as NM-B, with an 8 AWG ground. 250.122(B): 16,510
+   * cmil × 66,360 / 52,620 = 20,821 cmil, more than 8 AWG. So the cable is out, however usual it is.
+   */
+  it('refuses a cable whose ground is too small for conductors larger than the load needs', () => {
+    const [plan] = plansFor({ route: [{ kind: 'joists', lengthFt: 20, method: 'nm-b' }], option: wired(64) });
+    expect(plan && stopsOf(plan)).toMatchObject([
+      { rule: 'conductor-not-sold', numbers: { size: '3', wiring: 'nm-b' } },
+    ]);
+  });
+
+  it('opens a finished ceiling for a raceway only where no cable may be fished through it, with a caution', () => {
+    const route = '20 finished-ceiling';
+    expect(plansFor({ route }).map((plan) => firstRun(plan).legs[0]?.method)).not.toContain('emt');
+    const site = { code: { nonmetallicCable: false } };
+    const plan = planBy({ site, route }, 'emt');
+    expect(stopsOf(plan)).toEqual([]);
+    expect(plan.findings.find(({ rule }) => rule === 'opened-finish')).toMatchObject({ severity: 'caution', leg: 0 });
   });
 
   it('spans the air with cable on a messenger only', () => {

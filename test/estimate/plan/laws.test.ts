@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { standardRatingsA } from '../../../server/electrical/overcurrent.ts';
 import { compareSizes } from '../../../server/electrical/sizes.ts';
 import { methodAllowed } from '../../../server/electrical/wiring-methods.ts';
 import { LEG_KINDS, type LegKind, WIRING_METHODS } from '../../../server/estimate/vocabulary.ts';
@@ -109,6 +110,70 @@ describe('laws of the plan', () => {
         }
       }),
       { numRuns: 100 },
+    );
+  });
+
+  it('holds for every option what every estimate is judged by', () => {
+    const charger = fc.record({
+      amps: fc.oneof(amps, fc.constant('largest')),
+      connection: fc.constantFrom(
+        'hardwired',
+        'receptacle-14-50',
+        'receptacle-6-50',
+        'receptacle-5-20',
+        'receptacle-5-15',
+      ),
+      equipment: fc.constant('owned'),
+      terminals: fc.constantFrom('copper', 'copper-or-aluminum'),
+      group: fc.constantFrom('east', 'west'),
+      distanceFt: fc.integer({ min: 0, max: 100 }),
+    });
+    const other = fc.record({
+      use: fc.constantFrom('lights', 'receptacles', 'kiln'),
+      amps: fc.integer({ min: 10, max: 60 }),
+      poles: fc.constantFrom(1, 2),
+      continuous: fc.boolean(),
+      build: fc.boolean(),
+    });
+    const panel = fc.record({
+      ratingA: fc.integer({ min: 30, max: 225 }),
+      spaces: fc.integer({ min: 2, max: 40 }),
+      feederA: fc.oneof(fc.constant(undefined), fc.integer({ min: 15, max: 225 })),
+      otherCircuits: fc.array(other, { maxLength: 4 }),
+    });
+    const fed = fc.oneof(
+      fc.record({
+        feed: fc.constant('dedicated-circuit'),
+        chargers: fc.array(charger, { minLength: 1, maxLength: 4 }),
+      }),
+      fc.record({ feed: fc.constant('subpanel'), chargers: fc.array(charger, { maxLength: 4 }), subpanel: panel }),
+    );
+    const raceway = fc.record({
+      kind: fc.constant('existing-raceway'),
+      lengthFt,
+      type: fc.constantFrom('pvc-40', 'emt'),
+      tradeSize: fc.constantFrom('1/2', '1', '2'),
+      place: fc.constantFrom('indoor', 'outdoor', 'underground'),
+    });
+    const routes = fc.array(fc.oneof(freeLeg, anyLeg, raceway), { minLength: 1, maxLength: 4 });
+    const standard = new Set(standardRatingsA('2023'));
+    fc.assert(
+      fc.property(routes, building, edition, fed, (route, where, code, option) => {
+        const plans = plansFor({ site: { building: where, code: { edition: code } }, route, option });
+        expect(plans.length).toBeGreaterThan(0);
+        for (const plan of plans) {
+          for (const run of plan.runs) {
+            expect(run.breaker.ocpdA).toBe(run.ocpdA);
+            expect(standard.has(run.ocpdA)).toBe(true);
+            expect(run.ocpdA).toBeGreaterThanOrEqual(run.continuousA * 1.25 - 1e-9);
+            if (stopsOf(plan).length === 0) expect(run.conductor.ampacityA).toBeGreaterThanOrEqual(run.loadA - 1e-9);
+            for (const { conduit } of run.legs) expect(conduit?.fillPercent ?? 0).toBeLessThanOrEqual(53);
+            expect(run.sections.flatMap(({ legs }) => legs)).toEqual(run.legs.map(({ leg }) => leg));
+          }
+          expect(new Set(plan.runs.map(({ name }) => name)).size).toBe(plan.runs.length);
+        }
+      }),
+      { numRuns: 200 },
     );
   });
 

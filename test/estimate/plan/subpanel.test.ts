@@ -101,8 +101,16 @@ describe('a feeder to a detached garage', () => {
     const plan = onePlan({ ...parts, site: { building: 'detached', garage: { bays: 2, existing: [] } } });
     expect(plan.runs.map(({ name }) => name)).toEqual(['feeder', 'charger', 'garage receptacles', 'garage light']);
     expect(plan.outlets.filter(({ connection }) => connection === 'receptacle-120')).toHaveLength(2);
+    expect(ruleOf(plan, 'garage-receptacles')[0]?.severity).toBe('ok');
     const there = onePlan({ ...parts, site: { building: 'detached', garage: { existing: ['receptacles', 'light'] } } });
     expect(there.runs).toHaveLength(2);
+  });
+
+  it('says that a circuit which only keeps its space is not there yet', () => {
+    const kept = GARAGE_CIRCUITS.map((circuit) => ({ ...circuit, build: false }));
+    const plan = onePlan(garage({ otherCircuits: kept }));
+    expect(plan.runs).toHaveLength(2);
+    expect(ruleOf(plan, 'garage-light')[0]?.severity).toBe('caution');
   });
 
   it('figures the drop of the whole path: 2 × 48 A × 97 ft of 1 AWG aluminum and 6 ft to the charger', () => {
