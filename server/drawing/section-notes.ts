@@ -4,7 +4,7 @@ import { textWidthPt } from './font-advances.ts';
 import type { LegLabel } from './leg-labels.ts';
 import type { Profile } from './profile.ts';
 import { roundBelow } from './skyline.ts';
-import { number, wholeDollars } from './wording.ts';
+import { knownMoney, number } from './wording.ts';
 
 const LINE_PT = 11.5;
 /** The scale bar takes at most so many points. */
@@ -51,13 +51,13 @@ interface Notes {
 
 /** What one must know to read the drawing. */
 export function notesOf({ exaggeration, costs, leftX, rightX, topY }: Notes): Placed {
-  const more = costs.wholeJobComplete ? wholeDollars(costs.wholeJobCents) : `over ${wholeDollars(costs.wholeJobCents)}`;
+  const more = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
   const sentences = [
     `Lengths are to scale, heights × ${number(exaggeration, 1)}; panel and parking place are not.`,
     ...(costs.legs.length > 0
       ? [
           `Blocks: cost a foot over length, so their areas are money; before markup, overhead, profit and tax.`,
-          `Both ends and the whole job cost ${more} besides.`,
+          `Both ends and the whole job: ${more} besides.`,
         ]
       : ['Nothing new is run: the outlet that is there is used.']),
   ];

@@ -12,7 +12,7 @@ import { legendOf, notesOf, scaleBar } from './section-notes.ts';
 import { at, type Frame, yOf } from './sheet-frame.ts';
 import { blockHeightPt, SKYLINE_PT, type Skyline, skylineMarks, skylineOf } from './skyline.ts';
 import { hasAttic, walls } from './walls.ts';
-import { feet, LEG_WORDS, wholeDollars, wiringMethod } from './wording.ts';
+import { feet, knownMoney, LEG_WORDS, wiringMethod } from './wording.ts';
 
 /** What a section is drawn of: the option as estimated, and the route that it follows. */
 export interface SectionInput {
@@ -98,19 +98,12 @@ function labelsOf({ option, route }: SectionInput, { stretches }: Profile, costs
         `${index + 1}  ${leg ? LEG_WORDS[leg.kind] : ''}`,
         `${guessed}${feet(lengthFt)}`,
         ...(planned ? [wiringMethod(planned)] : []),
-        moneyOf(costs[index]),
+        knownMoney(costs[index] ?? { amountCents: 0, complete: false }),
       ],
       ...(severity && { severity }),
       middleX: (x0 + x1) / 2,
     };
   });
-}
-
-/** A leg that lacks a price costs more than what is known: the word says so. */
-export function moneyOf(cost: LegCost | undefined): string {
-  if (!cost) return 'no price';
-  if (cost.complete) return wholeDollars(cost.amountCents);
-  return cost.amountCents === 0 ? 'no price' : `over ${wholeDollars(cost.amountCents)}`;
 }
 
 function severityAt(findings: readonly Finding[], index: number): 'caution' | 'stop' | undefined {
@@ -314,10 +307,11 @@ function inWords({ option, route }: SectionInput, costs: LegCosts): string {
     const leg = route[cost.leg];
     const planned = plannedLeg(option, cost.leg);
     const method = planned ? `, ${wiringMethod(planned)}` : '';
-    return `${cost.leg + 1}: ${feet(cost.lengthFt)} ${leg ? LEG_WORDS[leg.kind] : ''}${method}, ${moneyOf(cost)}`;
+    return `${cost.leg + 1}: ${feet(cost.lengthFt)} ${leg ? LEG_WORDS[leg.kind] : ''}${method}, ${knownMoney(cost)}`;
   });
   if (legs.length === 0)
     return 'Section from the panel to the car. Nothing new is run: the outlet that is there is used.';
-  const ends = `Both ends and the whole job: ${wholeDollars(costs.wholeJobCents)}.`;
+  const whole = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
+  const ends = `Both ends and the whole job: ${whole}.`;
   return `Section along the route from the main panel to the car, ${feet(wholeFt)} in ${legs.length} legs. ${legs.join('; ')}. ${ends}`;
 }

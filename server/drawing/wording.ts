@@ -20,6 +20,12 @@ export function wholeDollars(cents: number): string {
   return `${dollars < 0 ? '−' : ''}$${grouped(String(Math.abs(dollars)))}`;
 }
 
+/** A sum of which prices may be missing: it is then `over $412`, and `no price` where nothing is known, never $0. */
+export function knownMoney({ amountCents, complete }: { amountCents: number; complete: boolean }): string {
+  if (complete) return wholeDollars(amountCents);
+  return amountCents === 0 ? 'no price' : `over ${wholeDollars(amountCents)}`;
+}
+
 /** Dollars and cents without the sign, as columns show them that add up: `4,180.25`. Whole cents in. */
 export function exactDollars(cents: number): string {
   const whole = Math.abs(roundedAway(cents));

@@ -70,10 +70,16 @@ export function itemRows(option: EstimateOption): Row[] {
   return scopeGroups(option).flatMap(({ scope, lines, amountCents, complete }): Row[] => [
     {
       kind: 'group',
-      cells: [SCOPE_WORDS[scope], complete ? exactDollars(amountCents) : `over ${exactDollars(amountCents)}`],
+      cells: [SCOPE_WORDS[scope], knownSum({ amountCents, complete })],
     },
     ...lines.map((line): Row => ({ cells: lineCells(line) })),
   ]);
+}
+
+/** A column's sum of which prices may be missing: never 0.00 where nothing is known. */
+function knownSum({ amountCents, complete }: { amountCents: number; complete: boolean }): string {
+  if (complete) return exactDollars(amountCents);
+  return amountCents === 0 ? 'no price' : `over ${exactDollars(amountCents)}`;
 }
 
 function lineCells(line: Line): string[] {

@@ -6,6 +6,7 @@ import {
   byWeight,
   counted,
   feet,
+  knownMoney,
   number,
   rangeInWords,
   wholeDollars,
@@ -70,7 +71,7 @@ function wiresInWords({ runs }: EstimateOption): string {
 }
 
 function likelyTotal({ complete, totals }: EstimateOption): string {
-  return complete ? wholeDollars(totals.totalCents) : `over ${wholeDollars(totals.totalCents)}`;
+  return knownMoney({ amountCents: totals.totalCents, complete });
 }
 
 function comparedInWords({ comparison, options }: Estimate, { id }: EstimateOption): string {
@@ -119,7 +120,8 @@ export function moneySchedules(
   { options }: Estimate,
   { mostSideBySide }: { mostSideBySide: number },
 ): { columns: Column[]; rows: Row[] }[] {
-  const shown = MONEY_STEPS.filter(([, step]) => options.some(({ totals }) => totals[step] !== 0));
+  const some = (step: keyof EstimateOption['totals']) => options.some(({ totals }) => totals[step] !== 0);
+  const shown = MONEY_STEPS.filter(([, step]) => some(step === 'netCents' ? 'incentiveCents' : step));
   return sideBySide(options, mostSideBySide).map((beside) => ({
     columns: [
       { head: 'In dollars', widthPt: 74 },

@@ -2,7 +2,7 @@ import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import { drawRangeBar, RANGE_BAR_PT } from './range-bar.ts';
 import { INK, type Sheet, STYLES } from './sheet.ts';
 import { serviceVerdict, siteFacts } from './site-facts.ts';
-import { rangeInWords, wholeDollars } from './wording.ts';
+import { knownMoney, rangeInWords, wholeDollars } from './wording.ts';
 
 const MONEY_PT = 176;
 const GAP_PT = 22;
@@ -48,9 +48,9 @@ export function drawTitle(
 
 function drawMoney(sheet: Sheet, option: EstimateOption, { x, widthPt }: { x: number; widthPt: number }): void {
   const { complete, totals, range } = option;
-  sheet.paragraph(complete ? 'Likely total' : 'Incomplete: more than', { style: STYLES.small, x, widthPt });
+  sheet.paragraph(complete ? 'Likely total' : 'Incomplete: prices are missing', { style: STYLES.small, x, widthPt });
   sheet.y -= 2;
-  sheet.paragraph(wholeDollars(totals.totalCents), { style: STYLES.large, x, widthPt });
+  sheet.paragraph(knownMoney({ amountCents: totals.totalCents, complete }), { style: STYLES.large, x, widthPt });
   if (range && complete) {
     const barY = sheet.y + 2;
     sheet.artifact(() => drawRangeBar(sheet, { range, totalCents: totals.totalCents, x, y: barY, widthPt }));

@@ -1,4 +1,4 @@
-import { conductorSize, counted, number, wholeDollars } from '../drawing/wording.ts';
+import { conductorSize, counted, knownMoney, number, wholeDollars } from '../drawing/wording.ts';
 import type { Citation, EstimateOption, Finding, Run } from '../estimate/answer.ts';
 import type { Scope } from '../estimate/vocabulary.ts';
 
@@ -8,6 +8,7 @@ export {
   exactDollars,
   feet,
   guessedFeet,
+  knownMoney,
   LEG_WORDS,
   number,
   unitPrice,
@@ -83,7 +84,7 @@ export function breakerAndWire({ ocpdA, conductor }: Run): string {
  * @returns `$4,180 to $6,900, half of the time below $5,240`
  */
 export function rangeInWords({ range, complete, totals }: EstimateOption): string {
-  if (!complete) return `more than ${wholeDollars(totals.totalCents)}: prices are missing`;
+  if (!complete) return `${knownMoney({ amountCents: totals.totalCents, complete })}: prices are missing`;
   if (!range) return `${wholeDollars(totals.totalCents)} at likely prices; its range was not computed`;
   return `${wholeDollars(range.p10Cents)} to ${wholeDollars(range.p90Cents)}, half of the time below ${wholeDollars(range.p50Cents)}`;
 }
