@@ -1,6 +1,7 @@
 import { once } from 'node:events';
 import { parseArgs } from 'node:util';
 import { pino } from 'pino';
+import { ConflictError, NotFoundError } from '../db/errors.ts';
 import { ConfigError, readConfig } from './config.ts';
 import { backupCommand, checkCommand, pricesCommand, restoreCommand } from './data-commands.ts';
 import { InputError } from './estimate/input-problems.ts';
@@ -58,18 +59,17 @@ export async function main(argv: readonly string[]): Promise<number> {
     return 0;
   } catch (error) {
     process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
-    return isOurs(error) ? 1 : 2;
+    return isInputError(error) ? 1 : 2;
   }
 }
 
-/** Is it the input that is wrong, rather than the machine? A file that the user named and that is not there counts. */
-function isOurs(error: unknown): boolean {
+/** What is thrown when the input is wrong, rather than the machine: also a file that is not there, or there already. */
+const INPUT_ERRORS = [InputError, NotJsonError, UsageError, ConfigError, NotFoundError, ConflictError];
+
+function isInputError(error: unknown): boolean {
   if (!(error instanceof Error)) return false;
   const { code } = error as NodeJS.ErrnoException;
-  return (
-    [InputError, NotJsonError, UsageError, ConfigError].some((known) => error instanceof known) ||
-    (code?.startsWith('ERR_PARSE_ARGS') ?? false)
-  );
+  return INPUT_ERRORS.some((known) => error instanceof known) || (code?.startsWith('ERR_PARSE_ARGS') ?? false);
 }
 
 /** Serves until it is told to stop, then finishes what was asked. */
@@ -81,8 +81,9 @@ async function serveCommand(args: string[]): Promise<void> {
   const config = readConfig(process.env, { port: values.port, host: values.host, dataDir: values.data });
   const logger = pino({ level: process.env.LOG_LEVEL ?? 'info' }, pino.destination(2));
   const server = await startServer(config, logger);
+  const told = Promise.race([once(process, 'SIGTERM'), once(process, 'SIGINT')]); // before anybody can know we are there
   const demo = server.demoProjectId ? ` (demo project: ${server.address}/projects/${server.demoProjectId})` : '';
   process.stdout.write(`Feedrun is ready: ${server.address}${demo}\n`);
-  await Promise.race([once(process, 'SIGTERM'), once(process, 'SIGINT')]);
+  await told;
   await server.stop();
 }

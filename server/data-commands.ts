@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { backup, restore } from '../db/backup.ts';
+import { CorruptDataError } from '../db/errors.ts';
 import { openData } from '../db/open.ts';
 import { readDataDir } from './config.ts';
 import { InputError } from './estimate/input-problems.ts';
@@ -77,6 +78,12 @@ export async function restoreCommand(args: string[]): Promise<void> {
 export async function checkCommand(args: string[]): Promise<void> {
   const { words, dataDir } = wordsOf(args);
   if (words.length > 0) throw new UsageError(`"${words.join(' ')}" is too much: feedrun check takes no words.`);
-  openData(dataDir, { readonly: true }).close(); // opening checks; what is not sound is thrown with what to do
+  const data = openData(dataDir, { readonly: true });
+  try {
+    const faults = data.check();
+    if (faults.length > 0) throw new CorruptDataError({ file: data.file, found: faults.join('; ') });
+  } finally {
+    data.close();
+  }
   process.stdout.write('The data is sound.\n');
 }

@@ -9,12 +9,12 @@ import { closed, readInput } from './estimate/input-problems.ts';
 import { jsonText, readJson } from './estimate/json-text.ts';
 import { estimateText } from './estimate-text.ts';
 import { dayOf } from './http/app.ts';
-import { optionOf, PAGE_SIZES, PAPERS } from './http/estimates.ts';
+import { optionOf, PAGE_SIZES } from './http/estimates.ts';
 import { readNamed, writeNamed } from './named-files.ts';
 import { descriptionOfLine } from './one-line-form.ts';
 import { readOnlyBook } from './read-only-book.ts';
 import { linesCsv } from './report/csv.ts';
-import { estimatePdf } from './report/pdf.ts';
+import { estimatePdf, PAPERS } from './report/pdf.ts';
 import { UsageError } from './usage-error.ts';
 
 const OPTIONS = {

@@ -1,8 +1,20 @@
-import { conductorSize, counted, exactDollars, number, unitPrice, wholeDollars } from './drawing/wording.ts';
-import type { Citation, Estimate, EstimateOption, Finding, Line, Totals } from './estimate/answer.ts';
+import type { Estimate, EstimateOption, Finding, Line, Totals } from './estimate/answer.ts';
 import { routeOf } from './estimate/description.ts';
 import { printRouteLine } from './estimate/route-line.ts';
 import { SCOPES } from './estimate/vocabulary.ts';
+import {
+  breakerAndWire,
+  byWeight,
+  citationInWords,
+  counted,
+  dayInWords,
+  exactDollars,
+  number,
+  SCOPE_WORDS,
+  unitPrice,
+  wholeDollars,
+  workInWords,
+} from './report/wording.ts';
 import { columns, wrapped } from './text-columns.ts';
 
 /** Nothing is printed wider, so that it fits a terminal and a sheet of paper. */
@@ -20,7 +32,7 @@ export function estimateText(estimate: Estimate, option: EstimateOption): string
   const blocks = [
     [
       ...wrapped(description.title, WIDTH),
-      `As of ${description.asOf ?? 'an unknown day'}, price book ${bookRevision}.`,
+      `${description.asOf ? `${dayInWords(description.asOf)}, price` : 'Price'} book ${bookRevision}.`,
     ],
     ...comparisonBlocks(estimate),
     [option.label, ...wrapped(`Route: ${routeText(estimate, option)}`, WIDTH)],
@@ -58,12 +70,12 @@ function comparisonBlocks(estimate: Estimate): string[][] {
 const ROWS: [string, (option: EstimateOption, estimate: Estimate) => string][] = [
   ['', ({ label }) => label],
   ['Total', ({ totals, complete }) => `${wholeDollars(totals.totalCents)}${complete ? '' : ' and what has no price'}`],
-  ['8 of 10 jobs', ({ range }) => (range ? `${wholeDollars(range.p10Cents)} to ${wholeDollars(range.p90Cents)}` : '')],
+  ['In 8 of 10 cases', rangeText],
   ['Compared', comparedText],
   ['Charges', chargingText],
   ['Breaker and wire', wireText],
   ['Voltage drop', ({ dropPercent }) => `${number(dropPercent)} %`],
-  ['Work', ({ labor }) => `${number(labor.hours, 1)} h, ${counted(labor.workingDays, 'day')}`],
+  ['Work', workInWords],
   ['Service', ({ service }) => SERVICE_WORDS[service.fits]],
   ['Stops or warns', warningText],
 ];
@@ -74,6 +86,11 @@ const SERVICE_WORDS = {
   depends: 'depends on how the AHJ reads the rule',
   unknown: 'not known whether it carries it',
 };
+
+function rangeText({ range, complete }: EstimateOption): string {
+  if (!range || !complete) return 'not known while prices are missing';
+  return `${wholeDollars(range.p10Cents)} to ${wholeDollars(range.p90Cents)}`;
+}
 
 function comparedText({ id }: EstimateOption, { comparison }: Estimate): string {
   if (comparison.cheapest === id) return 'the cheapest that can be built';
@@ -92,9 +109,7 @@ function chargingText({ charging }: EstimateOption): string {
 
 function wireText({ runs }: EstimateOption): string {
   if (runs.length === 0) return 'nothing is run';
-  return runs
-    .map(({ name, ocpdA, conductor }) => `${name}: ${ocpdA} A, ${conductorSize(conductor.size)} ${conductor.metal}`)
-    .join('; ');
+  return runs.map((run) => `${run.name}: ${breakerAndWire(run)}`).join('; ');
 }
 
 function warningText({ buildable, findings }: EstimateOption): string {
@@ -103,7 +118,7 @@ function warningText({ buildable, findings }: EstimateOption): string {
   return `${stops}, ${counted(of('caution'), 'caution')}`;
 }
 
-const LINE_WIDTHS = [47, 10, 6, 13, 14];
+const LINE_WIDTHS = [45, 9, 12, 11, 13];
 
 /** The lines of an option by scope; a line without a price says so, and is never 0. */
 function lineBlock({ lines }: EstimateOption): string[] {
@@ -112,7 +127,7 @@ function lineBlock({ lines }: EstimateOption): string[] {
   const groups = SCOPES.flatMap((scope) => {
     const inScope = lines.filter((line) => line.scope === scope);
     if (inScope.length === 0) return [];
-    return [scope, ...inScope.flatMap((line) => columns(lineCells(line), LINE_WIDTHS, { right }))];
+    return [SCOPE_WORDS[scope], ...inScope.flatMap((line) => columns(lineCells(line), LINE_WIDTHS, { right }))];
   });
   const stale = lines.some((line) => line.stale) ? ['* a price older than its shelf life'] : [];
   return [...heads, ...groups, ...stale];
@@ -155,26 +170,18 @@ function totalsBlock(totals: Totals): string[] {
   ).flatMap(([field, name]) => columns([name, exactDollars(totals[field])], [20, 14], { right: [1] }));
 }
 
-const SEVERITY_WORDS = [
-  ['stop', 'STOP'],
-  ['caution', 'Caution'],
-  ['note', 'Note'],
-] as const;
+const SEVERITY_WORDS = { stop: 'STOP', caution: 'Caution', note: 'Note', ok: 'ok' };
 
 /** What stops, warns or is worth a note, the weightiest first; checks that passed are counted. */
 function findingBlock(findings: readonly Finding[]): string[] {
-  const said = SEVERITY_WORDS.flatMap(([severity, word]) =>
-    findings
-      .filter((finding) => finding.severity === severity)
-      .flatMap((finding) => columns([word, findingText(finding)], [8, WIDTH - 10])),
+  const open = byWeight(findings).filter(({ severity }) => severity !== 'ok');
+  const said = open.flatMap((finding) =>
+    columns([SEVERITY_WORDS[finding.severity], findingText(finding)], [8, WIDTH - 10]),
   );
-  const passed = findings.filter(({ severity }) => severity === 'ok').length;
-  return [...said, `${counted(passed, 'check')} passed.`];
+  return [...said, `${counted(findings.length - open.length, 'check')} passed.`];
 }
 
 function findingText({ message, citation, leg, run }: Finding): string {
   const where = [...(run === undefined ? [] : [run]), ...(leg === undefined ? [] : [`leg ${leg + 1}`])].join(', ');
-  return `${where ? `${where}: ` : ''}${message}${citation ? ` (${citationText(citation)})` : ''}`;
+  return `${where ? `${where}: ` : ''}${message}${citation ? ` (${citationInWords(citation)})` : ''}`;
 }
-
-const citationText = ({ code, edition, article }: Citation) => `${code} ${edition}, ${article}`;

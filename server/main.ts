@@ -7,6 +7,7 @@ import { openData } from '../db/open.ts';
 import { packageRoot } from '../db/package-root.ts';
 import { seedOnce } from '../db/seed-once.ts';
 import type { Config } from './config.ts';
+import { PriceItem } from './estimate/price-book.ts';
 import { createApp } from './http/app.ts';
 import { seedPrices } from './seed-prices.ts';
 
@@ -30,7 +31,7 @@ const REQUEST_WITHIN_MS = 60_000;
  * @throws the data layer's typed errors, and what listening throws: an address in use
  */
 export async function startServer(config: Config, logger: Logger): Promise<RunningServer> {
-  const data = openData(config.dataDir);
+  const data = openData(config.dataDir, { readItem: (stored) => PriceItem.parse(stored) });
   try {
     const demoProjectId = seedOnce(data, { readSeed: seedPrices, demo: DEMO_PROJECT });
     const app = createApp({

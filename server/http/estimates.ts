@@ -6,7 +6,7 @@ import { estimate, withAsOf } from '../estimate/estimate.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
 import { jsonText } from '../estimate/json-text.ts';
 import { linesCsv } from '../report/csv.ts';
-import { estimatePdf } from '../report/pdf.ts';
+import { estimatePdf, PAPERS } from '../report/pdf.ts';
 import { jsonBody } from './bodies.ts';
 import type { Books } from './books.ts';
 import { queryNumber } from './queries.ts';
@@ -15,9 +15,7 @@ import { resource } from './resource.ts';
 /** The description under the name that the OpenAPI document gives it. */
 export const DescriptionBody = Description.meta({ id: 'Description' });
 
-/** The papers that can be printed of an estimate. */
-export const PAPERS = ['estimate', 'comparison'] as const;
-export type Paper = (typeof PAPERS)[number];
+/** The sizes of paper. */
 export const PAGE_SIZES = ['letter', 'a4'] as const;
 
 const bookRevision = queryNumber({ least: 1, most: Number.MAX_SAFE_INTEGER }).optional();

@@ -85,7 +85,7 @@ describe('the data from the terminal', () => {
     const csv = readFileSync(join(folder, 'prices.csv'), 'utf8');
     writeFileSync(
       join(folder, 'named.csv'),
-      csv.replace(/^rate-electrician,rate,([^,]*),/m, 'rate-electrician,rate,Named anew,'),
+      csv.replace(/^rate-electrician,rate,"[^"]*",/m, 'rate-electrician,rate,Named anew,'),
     );
     writeFileSync(join(folder, 'bad.csv'), csv.replace(/^rate-electrician,rate,/m, 'rate-electrician,rat,'));
     const dry = await run(['prices', 'import', 'named.csv', '--dry-run']);

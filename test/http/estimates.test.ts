@@ -126,7 +126,7 @@ describe('the papers of an estimate', () => {
     const { status, headers, body } = await print('?paper=estimate&option=b&pageSize=a4').responseType('blob');
     expect(status).toBe(200);
     expect(headers['content-type']).toBe('application/pdf');
-    expect(headers['content-disposition']).toBe('attachment; filename="feedrun-estimate.pdf"');
+    expect(headers['content-disposition']).toBe('attachment; filename=feedrun-estimate.pdf');
     expect(Buffer.from(body).subarray(0, 5).toString()).toBe('%PDF-');
   });
 

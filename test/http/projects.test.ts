@@ -68,7 +68,7 @@ describe('projects over HTTP', () => {
   it('leave as a file and come in again, as another project', async () => {
     const { id } = await create({ description: soundDescription(), draft: { open: 'route' } });
     const file = await request(running.app).get(`/api/projects/${id}/export`);
-    expect(file.headers['content-disposition']).toBe(`attachment; filename="feedrun-project-${id}.json"`);
+    expect(file.headers['content-disposition']).toBe(`attachment; filename=feedrun-project-${id}.json`);
     const back = await request(running.app).post('/api/projects/import').send(file.body);
     expect(back.status).toBe(201);
     expect(back.body.id).not.toBe(id);
