@@ -246,6 +246,7 @@ describe('the book at a revision', () => {
     prices.create(task()); // 2
     prices.replace('nm-b-6-3-cu', 1, cable({ likely: 380, offers: [] })); // 3
     prices.remove('pull-wire', 1); // 4
+    prices.create(task({ likely: 0.02 })); // 5
     const at = (revision: number) => prices.snapshot(revision).items;
     expect(at(1)).toEqual([{ ...cable(), revision: 1 }]);
     expect(at(2)).toEqual([
@@ -257,7 +258,8 @@ describe('the book at a revision', () => {
       { ...task(), revision: 1 },
     ]);
     expect(at(4)).toEqual([{ ...cable({ likely: 380, offers: [] }), revision: 2 }]);
-    expect(prices.snapshot()).toEqual({ items: at(4), revision: 4 });
+    expect(at(5)).toEqual([...at(4), { ...task({ likely: 0.02 }), revision: 3 }]);
+    expect(prices.snapshot()).toEqual({ items: at(5), revision: 5 });
   });
 
   it('never was, where no change made it', () => {
