@@ -3,6 +3,7 @@ import type { LegKind, Metal, WiringMethod } from '../vocabulary.ts';
 import type { Circuit } from './circuit.ts';
 import type { Job } from './job.ts';
 import { allowedAt, fixedMethod, type Setting, type Spot, settingOf } from './methods.ts';
+import { isWet } from './place.ts';
 import type { Laying } from './wiring.ts';
 
 /** What every raceway family takes. */
@@ -23,6 +24,13 @@ const FAMILIES: Record<Family, Record<Setting, readonly (WiringMethod | 'cable')
   cable: {
     concealed: ['cable', 'emt', 'rmc'],
     exposed: ['cable', 'emt', 'rmc'],
+    outdoors: ['uf-b', 'pvc', 'rmc'],
+    ground: ['uf-b', 'pvc', 'rmc'],
+    span: ['uf-b', 'ser'],
+  },
+  'buried-cable-throughout': {
+    concealed: ['uf-b', 'emt', 'rmc'],
+    exposed: ['uf-b', 'emt', 'rmc'],
     outdoors: ['uf-b', 'pvc', 'rmc'],
     ground: ['uf-b', 'pvc', 'rmc'],
     span: ['uf-b', 'ser'],
@@ -55,13 +63,21 @@ const FAMILIES: Record<Family, Record<Setting, readonly (WiringMethod | 'cable')
 /** Names of the families. */
 export type Family =
   | 'cable'
+  | 'buried-cable-throughout'
   | 'cable-then-raceway'
   | 'direct-burial'
   | 'raceway-where-exposed'
   | 'raceway'
   | 'raceway-opened';
 /** In the order in which equals are preferred. */
-const FAMILY_NAMES = ['cable', 'cable-then-raceway', 'direct-burial', 'raceway-where-exposed', 'raceway'] as const;
+const FAMILY_NAMES = [
+  'cable',
+  'buried-cable-throughout',
+  'cable-then-raceway',
+  'direct-burial',
+  'raceway-where-exposed',
+  'raceway',
+] as const;
 
 /** Aluminum is not sold as UF-B: outdoors it goes as service-entrance cable, in the ground as USE-2. */
 const IN_ALUMINUM = { 'uf-b': 'ser', cable: 'ser' } as const;
@@ -121,9 +137,11 @@ function signature({ methods, tail, metal }: Laying): string {
   return [metal, ...methods, tail].join(' ');
 }
 
-/** Families that an option may take: raceways alone where only raceways are built now. */
-function familiesOf({ option }: Job): readonly Family[] {
-  return option.roughInOnly ? ['raceway'] : FAMILY_NAMES;
+/** Families that an option may take: raceways alone where only raceways are built now; UF-B inside only to spare a splice. */
+function familiesOf({ option, route }: Job): readonly Family[] {
+  if (option.roughInOnly) return ['raceway'];
+  const staysDry = !route.some(({ place }) => isWet(place));
+  return staysDry ? FAMILY_NAMES.filter((family) => family !== 'buried-cable-throughout') : FAMILY_NAMES;
 }
 
 /** The different ways to lay a circuit: by family, by metal, and by the cable that is used inside. */

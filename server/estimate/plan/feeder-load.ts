@@ -1,7 +1,8 @@
 import { evseLoadVA } from '../../electrical/evse-load.ts';
-import { neededA } from '../../electrical/overcurrent.ts';
+import { neededA, standardRatingsA } from '../../electrical/overcurrent.ts';
+import type { Edition } from '../vocabulary.ts';
 import { chargerA, is120V } from './charger-load.ts';
-import type { Job, SettledCharger } from './job.ts';
+import { amperes, type Job, type SettledCharger } from './job.ts';
 
 /** Between the two hots, in volts. */
 const FEEDER_V = 240;
@@ -40,10 +41,10 @@ export interface FeederLoad {
   because: string[];
 }
 
-/** What a charger counts on a feeder, in amperes at 240 V. NEC 220.57 (2023): at least 7,200 VA. */
-function countedA(charger: SettledCharger, job: Job): number {
-  if (is120V(charger)) return chargerA(charger, job.edition);
-  return evseLoadVA({ nameplateVA: chargerA(charger, job.edition) * FEEDER_V, edition: job.edition }) / FEEDER_V;
+/** What a charger counts at least on a feeder, in amperes at 240 V. NEC 220.57 (2023): 7,200 VA. */
+function leastCountedA(charger: SettledCharger, edition: Edition): number {
+  const ownA = chargerA(charger, edition);
+  return is120V(charger) ? ownA : evseLoadVA({ nameplateVA: ownA * FEEDER_V, edition }) / FEEDER_V;
 }
 
 /**
@@ -76,34 +77,40 @@ export function otherLoad(circuits: readonly OtherCircuit[]): {
   };
 }
 
+/** Who charges, and under which edition. */
+type Charging = Pick<Job, 'option' | 'edition'>;
+
 /**
  * The calculated load of the option's feeder. Load management holds the chargers together at its setpoint (625.42(A)).
- * Amperes at 240 V; single-pole loads by the fuller leg.
+ * Chargers count at 125 % of what they draw, and without management at no less than 7,200 VA each (220.57 of 2023), to
+ * which the 125 % are not added again: the AHJ may read that more strictly. Amperes at 240 V; single-pole loads by the
+ * fuller leg.
  */
-export function feederLoad(job: Job, others: readonly OtherCircuit[]): FeederLoad {
-  const { chargers, loadManagement } = job.option;
+export function feederLoad({ option, edition }: Charging, others: readonly OtherCircuit[]): FeederLoad {
+  const { chargers, loadManagement } = option;
   const sum = (amps: (charger: SettledCharger) => number) => chargers.reduce((total, one) => total + amps(one), 0);
-  const most = loadManagement && chargers.length > 0 ? loadManagement.maxA : Number.POSITIVE_INFINITY;
-  const chargersA = Math.min(
-    most,
-    sum((charger) => chargerA(charger, job.edition)),
-  );
-  const chargersCountedA = Math.min(
-    most,
-    sum((charger) => countedA(charger, job)),
-  );
+  const allA = sum((charger) => chargerA(charger, edition));
+  const chargersA = Math.min(allA, loadManagement?.maxA ?? allA);
+  const leastA = loadManagement ? 0 : sum((charger) => leastCountedA(charger, edition));
   const other = otherLoad(others);
-  const loadA = chargersCountedA + other.loadA;
-  const continuousA = chargersCountedA + other.continuousA;
+  const loadA = chargersA + other.loadA;
+  const continuousA = chargersA + other.continuousA;
+  const drawnA = neededA({ loadA, continuousA });
+  const countedA = leastA + neededA(other);
   return {
     loadA,
     continuousA,
-    neededA: neededA({ loadA, continuousA }),
+    neededA: Math.max(drawnA, countedA),
     chargersA,
     because: [
-      ...(chargers.length > 0 ? [`chargers together ${chargersCountedA} A, at 125 %`] : []),
-      ...(chargersCountedA > chargersA ? ['a charger counts at least 7,200 VA in this calculation'] : []),
+      ...(chargers.length > 0 ? [`chargers together ${amperes(chargersA)}, at 125 %`] : []),
+      ...(countedA > drawnA ? [`but not less than 7,200 VA each: ${amperes(leastA)}`] : []),
       ...other.because,
     ],
   };
+}
+
+/** The largest standard rating that is not above one that was stated; that one itself below them all. NEC 240.6(A). */
+export function standardAtMostA(statedA: number, edition: Edition): number {
+  return standardRatingsA(edition).findLast((standardA) => standardA <= statedA) ?? statedA;
 }

@@ -1,10 +1,10 @@
 import { checkPanelProtection } from '../../electrical/outbuildings.ts';
-import { CONTINUOUS_FACTOR, nextStandardOcpdA, reaches, standardRatingsA } from '../../electrical/overcurrent.ts';
+import { CONTINUOUS_FACTOR, nextStandardOcpdA, reaches } from '../../electrical/overcurrent.ts';
 import type { Finding } from '../answer.ts';
 import { METALS } from '../vocabulary.ts';
 import type { DecidedCircuit } from './charger-circuit.ts';
 import { chargerA } from './charger-load.ts';
-import { type FeederLoad, feederLoad, type OtherCircuit } from './feeder-load.ts';
+import { type FeederLoad, feederLoad, type OtherCircuit, standardAtMostA } from './feeder-load.ts';
 import { amperes, findingOf, type Job } from './job.ts';
 
 /** A feeder without a load yet is figured at so much of its rating, for the voltage drop. */
@@ -56,7 +56,7 @@ interface Device {
 function feederDevice(job: Job, load: FeederLoad): Device {
   const stated = job.option.subpanel?.feederA;
   if (stated === undefined) return freeDevice(job, load);
-  const ratingA = standardRatingsA(job.edition).findLast((standardA) => standardA <= stated) ?? stated;
+  const ratingA = standardAtMostA(stated, job.edition);
   const odd: Finding[] =
     ratingA === stated
       ? []
@@ -97,7 +97,7 @@ function feederDevice(job: Job, load: FeederLoad): Device {
 /** Nobody has said how large the feeder is: what the load and the later cars take, or the panel's rating for wiring ahead. */
 function freeDevice(job: Job, load: FeederLoad): Device {
   const panelA = job.option.subpanel?.ratingA ?? 0;
-  const most = standardRatingsA(job.edition).findLast((standardA) => standardA <= panelA) ?? panelA;
+  const most = standardAtMostA(panelA, job.edition);
   const nowA = nextStandardOcpdA(Math.max(load.neededA, 1));
   const laterA = nextStandardOcpdA(Math.max(load.neededA + laterNeededA(job), 1));
   const ocpdA = job.option.chargers.length === 0 ? Math.max(nowA, most) : Math.max(nowA, Math.min(laterA, most));

@@ -3,9 +3,10 @@ import type { Outlet } from '../plan-types.ts';
 import { chargerCircuit, type DecidedCircuit } from './charger-circuit.ts';
 import { type ChargerGroup, chargerGroups } from './charger-load.ts';
 import { feederCircuit } from './feeder.ts';
+import { feederLoad } from './feeder-load.ts';
 import type { Job } from './job.ts';
 import { otherCircuit, otherCircuitsOf, outletsOf } from './other-circuit.ts';
-import { choosePanel, freeSpacesFinding, type Panel } from './panel.ts';
+import { choosePanel, freeSpacesFinding, type Panel, startFindings } from './panel.ts';
 import { loneCircuitFindings, supplyFindings, withBuildingDisconnect } from './separate-building.ts';
 
 /** The circuits of an option before they are laid: those that follow the route, and those from the subpanel. */
@@ -38,6 +39,7 @@ function dedicatedCircuits(job: Job): OptionCircuits {
     findings: [
       ...supplyFindings(job, arriving),
       ...loneCircuitFindings(job),
+      ...startFindings(job, feederLoad(job, []).neededA),
       ...freeSpacesFinding(
         job,
         arriving.map(({ circuit }) => circuit),
@@ -74,6 +76,7 @@ function subpanelCircuits(job: Job): OptionCircuits {
     findings: [
       ...supplyFindings(job, arriving),
       ...garage,
+      ...startFindings(job, feederLoad(job, others).neededA),
       ...(chosen?.findings ?? []),
       ...freeSpacesFinding(job, [feeder.circuit]),
     ],

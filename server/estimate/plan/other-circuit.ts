@@ -13,11 +13,16 @@ const USUAL_FT = 15;
 /** Ground-fault breakers of two poles are sold up to it, in amperes. */
 const GROUND_FAULT_SOLD_TO_A = 60;
 
+/** What was stated, before anything was planned. */
+interface Stated extends Pick<Job, 'description' | 'edition'> {
+  option: Pick<Job['option'], 'subpanel'>;
+}
+
 /**
  * The subpanel's other circuits: those stated, and the receptacles and light that a detached garage must have once it has
  * power (210.52(G), 210.70(A)(2)) where they are neither there nor listed.
  */
-export function otherCircuitsOf(job: Job): { others: OtherCircuit[]; findings: Finding[] } {
+export function otherCircuitsOf(job: Stated): { others: OtherCircuit[]; findings: Finding[] } {
   const stated = job.option.subpanel?.otherCircuits ?? [];
   const { building, garage } = job.description.site;
   if (building !== 'detached') return { others: stated, findings: [] };
@@ -44,7 +49,7 @@ function judged(duty: Finding, others: readonly OtherCircuit[]): Finding {
     : { ...duty, severity: 'caution', message: `${duty.message} Its circuit keeps a space only and is not built.` };
 }
 
-function addedFindings(job: Job, added: readonly OtherCircuit[]): Finding[] {
+function addedFindings(job: Stated, added: readonly OtherCircuit[]): Finding[] {
   return added.map(({ use, amps }) =>
     findingOf(job.edition, {
       rule: 'garage-circuit-added',

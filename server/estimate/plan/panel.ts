@@ -1,8 +1,9 @@
+import { reaches } from '../../electrical/overcurrent.ts';
 import type { Finding } from '../answer.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import type { Circuit } from './circuit.ts';
 import type { OtherCircuit } from './feeder-load.ts';
-import { findingOf, type Job } from './job.ts';
+import { amperes, findingOf, type Job } from './job.ts';
 
 /** The subpanel as it will be bought. */
 export type Panel = NonNullable<PlannedOption['panel']>;
@@ -65,6 +66,25 @@ function smallestSold({ book }: Job, asked: Panel): Panel | undefined {
         Number(a.mainBreaker !== asked.mainBreaker) - Number(b.mainBreaker !== asked.mainBreaker),
     )
     .map(({ ratingA, spaces, enclosure, mainBreaker }) => ({ ratingA, spaces, enclosure, mainBreaker }))[0];
+}
+
+/** Can the existing subpanel that the route starts at feed more? Its own load is not part of the description. */
+export function startFindings(job: Job, neededA: number): Finding[] {
+  const { start } = job.description.site;
+  if (!start) return [];
+  const { feederA } = start;
+  const known = { rule: 'start-feeder', cites: 'feeder-continuous-load' } as const;
+  if (feederA === null) {
+    const message = `What feeds the existing subpanel is not known; the new load asks for ${amperes(neededA)} of it. Read its breaker.`;
+    return [findingOf(job.edition, { ...known, severity: 'caution', message, numbers: { neededA } })];
+  }
+  const numbers = { neededA, feederA };
+  if (!reaches(feederA, neededA)) {
+    const message = `The new load asks for ${amperes(neededA)}, and the existing subpanel is fed by ${feederA} A. Charge with fewer amperes, or start at the main panel.`;
+    return [findingOf(job.edition, { ...known, severity: 'stop', message, numbers })];
+  }
+  const message = `The new load asks for ${amperes(neededA)} of the ${feederA} A that feed the existing subpanel. What it feeds already, and the voltage lost on its feeder, come on top and are not known here.`;
+  return [findingOf(job.edition, { ...known, severity: 'caution', message, numbers })];
 }
 
 /** Are there spaces for the new breakers in the panel that the route starts at? A two-pole breaker needs two side by side. */

@@ -9,8 +9,9 @@ import { compareSizes } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';
 import { type Description, type DescriptionOption, type PlacedCharger, routeOf } from '../description.ts';
 import { BOUNDS, type ConductorSize } from '../vocabulary.ts';
-import { otherLoad } from './feeder-load.ts';
+import { feederLoad, otherLoad, standardAtMostA } from './feeder-load.ts';
 import { findingOf, type SettledCharger, type SettledOption } from './job.ts';
+import { otherCircuitsOf } from './other-circuit.ts';
 
 /** Something that is there already, or in the hands of somebody else, and the setting that it allows. */
 interface Limit {
@@ -33,7 +34,7 @@ export function settle(
   option: DescriptionOption,
 ): { option: SettledOption; findings: Finding[] } {
   const rising = option.chargers.filter(({ amps }) => amps === 'largest');
-  if (rising.length === 0) return { option: { ...option, chargers: option.chargers.map(settledAt(0)) }, findings: [] };
+  if (rising.length === 0) return { option: settledOption(option, 0), findings: [] };
   const limits = limitsOf({ description, option });
   const allowed = (amps: number) => limits.every(({ allows }) => allows(amps));
   let amps: number = BOUNDS.maxChargingA;
@@ -150,7 +151,7 @@ function serviceLimits(whole: Whole): Limit[] {
           serviceA,
           edition: code.edition,
         });
-  const otherA = otherLoad(option.subpanel?.otherCircuits ?? []).loadA;
+  const otherA = otherLoad(othersOf(whole)).loadA;
   return [
     {
       name: 'service',
@@ -160,18 +161,27 @@ function serviceLimits(whole: Whole): Limit[] {
 }
 
 /** The feeder of the subpanel that the route starts at, and the one that was asked for. */
-function feederLimits(whole: Whole): Limit[] {
-  const { description, option } = whole;
+function feederLimits({ description, option }: Whole): Limit[] {
+  const { edition } = description.site.code;
   const startA = description.site.start?.feederA;
   const statedA = option.subpanel?.feederA;
-  const other = otherLoad(option.subpanel?.otherCircuits ?? []);
-  const otherA = other.loadA + other.continuousA * (CONTINUOUS_FACTOR - 1);
+  const others = othersOf({ description, option });
   const carries = (feederA: number) => (amps: number) =>
-    reaches(feederA, otherA + togetherA(whole, amps) * CONTINUOUS_FACTOR);
+    reaches(feederA, feederLoad({ option: settledOption(option, amps), edition }, others).neededA);
   return [
     ...(typeof startA === 'number' ? [{ name: 'feeder of the existing subpanel', allows: carries(startA) }] : []),
-    ...(statedA !== undefined ? [{ name: 'feeder', allows: carries(statedA) }] : []),
+    ...(statedA !== undefined ? [{ name: 'feeder', allows: carries(standardAtMostA(statedA, edition)) }] : []),
   ];
+}
+
+/** What the subpanel serves besides the chargers, with what a detached garage must have. */
+function othersOf({ description, option }: Whole) {
+  if (option.feed !== 'subpanel') return [];
+  return otherCircuitsOf({ description, option, edition: description.site.code.edition }).others;
+}
+
+function settledOption(option: DescriptionOption, amps: number): SettledOption {
+  return { ...option, chargers: option.chargers.map(settledAt(amps)) };
 }
 
 interface CopperQuestion {

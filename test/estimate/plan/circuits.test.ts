@@ -257,6 +257,25 @@ describe('the way of a circuit', () => {
     expect(plan.findings.find(({ rule }) => rule === 'opened-finish')).toMatchObject({ severity: 'caution', leg: 0 });
   });
 
+  it('offers UF-B from the panel on, which spares the splice, only where it goes out of doors', () => {
+    const run = firstRun(planBy({ site: { building: 'outdoor' }, route: '8 joists, 30 lawn-trench' }, 'uf-b', 'uf-b'));
+    expect(run.sections).toHaveLength(1);
+    expect(plansFor({ route: '8 joists' }).map((plan) => firstRun(plan).legs[0]?.method)).not.toContain('uf-b');
+  });
+
+  /** 48 A × 1.25 = 60 A: as much as a feeder of 60 A carries, more than one of 50 A. */
+  it.each([
+    [60, 'caution'],
+    [50, 'stop'],
+    [null, 'caution'],
+  ])('looks at what feeds the subpanel it starts at: %s A', (feederA, severity) => {
+    const [plan] = plansFor({ site: { start: { feederA, freeSpaces: 4 } }, option: wired(48) });
+    expect(plan?.findings.find(({ rule }) => rule === 'start-feeder')).toMatchObject({
+      severity,
+      numbers: { neededA: 60 },
+    });
+  });
+
   it('spans the air with cable on a messenger only', () => {
     for (const plan of plansFor({ site: { building: 'outdoor' }, route: '10 joists, 40 overhead-span' })) {
       expect(['uf-b', 'ser']).toContain(firstRun(plan).legs[1]?.method);

@@ -55,6 +55,17 @@ describe('the largest setting', () => {
     expect(amps({ route, option: largest() })).toEqual([40]);
   });
 
+  /**
+   * A 60 A feeder of a detached garage also carries the receptacles and the light that the garage must have: 12.5 A.
+   * (60 − 12.5) / 1.25 = 38 A.
+   */
+  it('leaves room for what a detached garage must have', () => {
+    const subpanel = { ratingA: 100, spaces: 12, feederA: 60 };
+    const parts = { site: { building: 'detached' }, option: { ...largest(), feed: 'subpanel', subpanel } };
+    expect(amps(parts)).toEqual([38]);
+    expect(stopsOf(first(parts))).toEqual([]);
+  });
+
   it('stops where not even the least that a car takes fits', () => {
     const plan = first({ site: measured(158), option: largest() }); // 200 − 197.5 = 2.5 A
     expect(stopsOf(plan)[0]).toMatchObject({ rule: 'largest-setting', numbers: { limitedBy: 'service' } });

@@ -142,6 +142,18 @@ describe('the load of a feeder', () => {
     expect(ruleOf(managed, 'feeder-load')[0]).toMatchObject({ severity: 'ok', numbers: { neededA: 87.5 } });
   });
 
+  /** NEC 220.57 of 2023: a charger counts at least 7,200 VA, 30 A at 240 V; in 2020 its own 20 A × 1.25 = 25 A. */
+  it('counts a small charger at 7,200 VA in 2023, unless load management holds it', () => {
+    const small = (edition: string, more = {}) => {
+      const parts = garage({ otherCircuits: [], feederA: 60 }, { ...wired(20), ...more });
+      return ruleOf(onePlan({ ...parts, site: { building: 'attached', code: { edition } } }), 'feeder-load')[0]
+        ?.numbers;
+    };
+    expect(small('2023')).toMatchObject({ neededA: 30 });
+    expect(small('2020')).toMatchObject({ neededA: 25 });
+    expect(small('2023', { loadManagement: { kind: 'shared-circuit', maxA: 20 } })).toMatchObject({ neededA: 25 });
+  });
+
   /** A circuit whose load nobody knows counts in full: 60 + 12.5 + 40 = 112.5 A. */
   it('counts another circuit with its whole rating', () => {
     const plan = onePlan(garage({ otherCircuits: [...GARAGE_CIRCUITS, { use: 'kiln', amps: 40, poles: 2 }] }));
