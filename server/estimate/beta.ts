@@ -20,6 +20,7 @@ const MOST_TERMS = 500;
 const MOST_STEPS = 200;
 const TINY = 1e-300;
 const PRECISION = 1e-15;
+const CLOSE = 1e-13;
 
 /** ln Γ(x) for x > 0.5. */
 export function lnGamma(x: number): number {
@@ -33,12 +34,16 @@ const lnBeta = ({ alpha, beta }: BetaShape) => lnGamma(alpha) + lnGamma(beta) - 
 
 /** The chance of a value up to x: the regularised incomplete beta function. Shapes from 1 up. */
 export function betaChance(x: number, shape: BetaShape): number {
+  return chanceUpTo(x, shape, lnBeta(shape));
+}
+
+/** The same with ln B known, which a search for a quantile needs many times. */
+function chanceUpTo(x: number, { alpha, beta }: BetaShape, ln: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
-  const { alpha, beta } = shape;
-  const front = Math.exp(alpha * Math.log(x) + beta * Math.log1p(-x) - lnBeta(shape));
+  const front = Math.exp(alpha * Math.log(x) + beta * Math.log1p(-x) - ln);
   // The fraction converges fast below the mean; above it the other tail is reckoned.
-  if (x < (alpha + 1) / (alpha + beta + 2)) return (front * fraction(x, shape)) / alpha;
+  if (x < (alpha + 1) / (alpha + beta + 2)) return (front * fraction(x, { alpha, beta })) / alpha;
   return 1 - (front * fraction(1 - x, { alpha: beta, beta: alpha })) / beta;
 }
 
@@ -65,22 +70,44 @@ const away = (value: number) => (Math.abs(value) < TINY ? TINY : value);
 
 /** The value that is not passed with this chance, 0 to 1: the inverse of `betaChance`, to 1e-12. Shapes from 1 up. */
 export function betaQuantile(chance: number, shape: BetaShape): number {
+  return quantileFrom({ start: shape.alpha / (shape.alpha + shape.beta), chance, shape, ln: lnBeta(shape) });
+}
+
+/** The quantiles of rising chances, each sought from the one before. */
+export function betaQuantiles(chances: readonly number[], shape: BetaShape): number[] {
+  const ln = lnBeta(shape);
+  let start = shape.alpha / (shape.alpha + shape.beta);
+  return chances.map((chance) => {
+    const found = quantileFrom({ start, chance, shape, ln });
+    if (found > 0 && found < 1) start = found;
+    return found;
+  });
+}
+
+interface Search {
+  start: number;
+  chance: number;
+  shape: BetaShape;
+  ln: number;
+}
+
+/** Newton's steps, kept between what is known to lie below and above. */
+function quantileFrom({ start, chance, shape, ln }: Search): number {
   if (chance <= 0) return 0;
   if (chance >= 1) return 1;
   const { alpha, beta } = shape;
-  const ln = lnBeta(shape);
   let low = 0;
   let high = 1;
-  let x = alpha / (alpha + beta);
+  let x = start;
   for (let step = 0; step < MOST_STEPS; step++) {
-    const miss = betaChance(x, shape) - chance;
+    const miss = chanceUpTo(x, shape, ln) - chance;
     if (miss > 0) high = x;
     else low = x;
     const density = Math.exp((alpha - 1) * Math.log(x) + (beta - 1) * Math.log1p(-x) - ln);
     const newton = x - miss / density;
     // Where the tangent leads out of what is known to hold the answer, it is halved instead.
     const next = newton > low && newton < high ? newton : (low + high) / 2;
-    if (Math.abs(next - x) <= 1e-14 || high - low <= 1e-15) return next;
+    if (Math.abs(next - x) <= CLOSE || high - low <= CLOSE) return next;
     x = next;
   }
   return x;

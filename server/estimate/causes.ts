@@ -4,7 +4,8 @@ import type { Line } from './answer.ts';
 export const CAUSES = ['copper', 'aluminum', 'crew', 'ground'] as const;
 export type Cause = (typeof CAUSES)[number];
 
-interface Group {
+/** Lines with common causes. */
+export interface Group {
   name: string;
   /** How much of a line's swing each cause carries, as a correlation with it; the rest is the line's own. */
   weights: Partial<Record<Cause, number>>;
@@ -40,12 +41,12 @@ export const GROUPS: readonly Group[] = [
     belongs: (line) => line.class === 'material' && line.scope === 'conduit' && /pvc/.test(words(line)),
   },
   {
-    name: 'digging and surfaces, the work',
+    name: 'labor of digging and surfaces',
     weights: { crew: 0.5, ground: 0.7416 }, // 0.5² + 0.7416² = 0.80
     belongs: ({ class: lineClass, scope }) => lineClass === 'labor' && DUG.includes(scope),
   },
   {
-    name: "the crew's hours",
+    name: 'all other labor',
     weights: { crew: 0.7746 }, // 0.7746² = 0.60
     belongs: ({ class: lineClass }) => lineClass === 'labor',
   },

@@ -13,44 +13,42 @@ type Some<Thing> = readonly [Thing, ...Thing[]];
 /** The rate that an hour costs where the terms name none. */
 const USUAL_RATE = 'rate-electrician';
 
-/** A task with what the book says of it. */
-interface Reckoned {
+/** A task with what the book says of it: its hours are known before anybody is paid for them. */
+export interface Reckoned {
   demand: TaskDemand;
   task: Task;
   /** The labor unit and the factors on it; nothing where the book lacks one of them. */
   figures?: { unit: PriceItem; factors: PriceItem[] };
 }
 
-/** Hours and lines of the tasks. `ownerHours` are those within `hours` that the owner works. */
-export interface PricedLabor {
-  lines: Line[];
-  tasks: Task[];
-  hours: number;
-  ownerHours: number;
+/** Hours of tasks: units × hours × factors of the book. Alike ones as one; person-hours throughout. */
+export function reckonTasks(demands: readonly TaskDemand[], book: Book): Reckoned[] {
+  const alike = groupsOf(demands, ({ task, scope, factors }) => [task, scope, ...factors].join(' '));
+  return alike.map((group) => reckon(together(group), book));
 }
 
-interface LaborInput {
-  demands: readonly TaskDemand[];
-  book: Book;
-  description: Description;
+/** Person-hours in all, and those of them that the owner works. */
+export function hoursOfAll(reckoned: readonly Reckoned[], terms: Terms): { hours: number; ownerHours: number } {
+  const owners = reckoned.filter(({ demand }) => isOwners(demand.scope, terms));
+  return { hours: hoursOf(reckoned), ownerHours: hoursOf(owners) };
 }
 
 /**
- * Prices labor: one line a task, quantity = units × hours × factors, at the rate of the task's trade where the crew
- * has one, else at the labor rate. What the owner does has hours and no line. Person-hours throughout.
+ * Prices labor: one line a task, its hours at the rate of the task's trade where the crew has one, else at the labor
+ * rate. What the owner does has no line.
  */
-export function priceLabor({ demands, book, description }: LaborInput): PricedLabor {
-  const alike = groupsOf(demands, ({ task, scope, factors }) => [task, scope, ...factors].join(' '));
-  const reckoned = alike.map((group) => reckon(together(group), book));
-  const owners = reckoned.filter(({ demand }) => isOwners(demand.scope, description.terms));
-  const paid = reckoned.filter((one) => !owners.includes(one));
+export function laborLines({
+  reckoned,
+  book,
+  description,
+}: {
+  reckoned: readonly Reckoned[];
+  book: Book;
+  description: Description;
+}): Line[] {
+  const paid = reckoned.filter(({ demand }) => !isOwners(demand.scope, description.terms));
   const ofOneTask = groupsOf(paid, ({ demand }) => `${demand.task} ${demand.scope}`);
-  return {
-    lines: ofOneTask.map((group) => laborLine({ group, book, description })),
-    tasks: reckoned.map(({ task }) => task),
-    hours: hoursOf(reckoned),
-    ownerHours: hoursOf(owners),
-  };
+  return ofOneTask.map((group) => laborLine({ group, book, description }));
 }
 
 /** Does the owner do this scope, or all of it? */

@@ -1,6 +1,6 @@
 import type { Labor, Line } from './answer.ts';
 import type { Description } from './description.ts';
-import { isOwners, type PricedLabor, priceLabor } from './labor.ts';
+import { hoursOfAll, isOwners, laborLines, type Reckoned, reckonTasks } from './labor.ts';
 import { materialLines } from './material-lines.ts';
 import { minimumCharge } from './minimum-charge.ts';
 import { amountCents, toFourDecimals } from './money.ts';
@@ -22,17 +22,23 @@ interface JobInput {
 export function priceTakeoff({ takeoff, plan, book }: JobInput): { lines: Line[]; labor: Omit<Labor, 'visits'> } {
   const { description } = plan;
   const extras = extraLines(description);
-  const { labor, materials } = withTravel({ takeoff, plan, book });
+  const { reckoned, materials } = withTravel({ takeoff, plan, book });
   const { permit, others } = statedPermit([...takeoff.materials, ...materials], plan);
-  const lines = [...materialLines({ demands: others, book, description }), ...permit, ...labor.lines, ...extras.lines];
-  const hours = toFourDecimals(labor.hours + extras.hours);
+  const lines = [
+    ...materialLines({ demands: others, book, description }),
+    ...permit,
+    ...laborLines({ reckoned, book, description }),
+    ...extras.lines,
+  ];
+  const worked = hoursOfAll(reckoned, description.terms);
+  const hours = toFourDecimals(worked.hours + extras.hours);
   return {
     lines: [...lines, ...minimumCharge(lines, description)],
     labor: {
       hours,
       workingDays: daysOf(hours, description),
-      ownerHours: toFourDecimals(labor.ownerHours + extras.ownerHours),
-      tasks: [...labor.tasks, ...extras.tasks],
+      ownerHours: toFourDecimals(worked.ownerHours + extras.ownerHours),
+      tasks: [...reckoned.map(({ task }) => task), ...extras.tasks],
     },
   };
 }
@@ -46,16 +52,17 @@ function daysOf(hours: number, { terms: { crew, crewSize, hoursPerDay } }: Descr
 /** Rounds of the search for days and trips; ours. A crew that drives longer than it may work in a day never gets done. */
 const MOST_ROUNDS = 30;
 
-/** Labor with the trips that its days need: driving takes hours too, so both are sought together. An owner lives there. */
-function withTravel({ takeoff, plan, book }: JobInput): { labor: PricedLabor; materials: MaterialDemand[] } {
-  const { description } = plan;
+/** Tasks with the trips that their days need: driving takes hours too, so both are sought together. An owner lives there. */
+function withTravel({ takeoff, plan, book }: JobInput): { reckoned: Reckoned[]; materials: MaterialDemand[] } {
+  const { terms } = plan.description;
+  const onSite = reckonTasks(takeoff.tasks, book);
   let trips = 0;
   for (let round = 0; ; round++) {
     const { materials, tasks } = travelDemands(plan, trips);
-    const labor = priceLabor({ demands: [...takeoff.tasks, ...tasks], book, description });
-    const crewDays = daysOf(labor.hours - labor.ownerHours, description);
-    const needed = description.terms.who === 'owner' ? 0 : tripsOf(plan, crewDays);
-    if (needed <= trips || round >= MOST_ROUNDS) return { labor, materials };
+    const reckoned = [...onSite, ...reckonTasks(tasks, book)];
+    const { hours, ownerHours } = hoursOfAll(reckoned, terms);
+    const needed = terms.who === 'owner' ? 0 : tripsOf(plan, daysOf(hours - ownerHours, plan.description));
+    if (needed <= trips || round >= MOST_ROUNDS) return { reckoned, materials };
     trips = needed;
   }
 }

@@ -12,13 +12,13 @@ const DAY_MS = 86_400_000;
  * Is an item's figure older than its shelf life? Judged on the estimate's own day.
  * @param asOf  YYYY-MM-DD; without it nothing is judged
  */
-export function isStale(item: Pick<PriceItem, 'date' | 'kind' | 'scope' | 'class'>, asOf: string | undefined): boolean {
+export function isStale(item: Pick<PriceItem, 'date' | 'kind' | 'spec'>, asOf: string | undefined): boolean {
   if (asOf === undefined) return false;
   const ageDays = (Date.parse(asOf) - Date.parse(item.date)) / DAY_MS;
   return ageDays > shelfLifeDays(item);
 }
 
-function shelfLifeDays({ kind, scope, class: lineClass }: Pick<PriceItem, 'kind' | 'scope' | 'class'>): number {
+function shelfLifeDays({ kind, spec }: Pick<PriceItem, 'kind' | 'spec'>): number {
   if (kind !== 'price') return SHELF_LIFE_DAYS.labor;
-  return scope === 'wire' && lineClass === 'material' ? SHELF_LIFE_DAYS.wire : SHELF_LIFE_DAYS.other;
+  return spec?.is === 'cable' || spec?.is === 'conductor' ? SHELF_LIFE_DAYS.wire : SHELF_LIFE_DAYS.other;
 }
