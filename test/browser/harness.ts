@@ -56,8 +56,12 @@ export async function setBench(): Promise<Bench> {
   };
 }
 
+/** A step that takes longer has failed; the failure names the step. */
+const STEP_MS = 8_000;
+
 async function openPage(browser: Browser, address: string, options: BrowserContextOptions = {}): Promise<OpenPage> {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  context.setDefaultTimeout(STEP_MS);
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(`error: ${error.message}`));

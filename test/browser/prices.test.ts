@@ -32,8 +32,8 @@ describe('the price book', () => {
     // $50 more of fee; markup, overhead, profit and tax of the demo's terms can only add to it
     expect((await firstTotal()) - before).toBeGreaterThanOrEqual(5_000);
     await page.getByRole('link', { name: 'Open project' }).click();
-    const shown = await page.locator('.total').first().innerText();
-    expect(shown).toBe(`$${Math.floor((await firstTotal()) / 100 + 0.5).toLocaleString('en-US')}`);
+    const total = `$${Math.floor((await firstTotal()) / 100 + 0.5).toLocaleString('en-US')}`;
+    await page.locator('.total').first().getByText(total, { exact: true }).waitFor();
     expect(complaints).toEqual([]);
     await close();
 

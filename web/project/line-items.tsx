@@ -102,6 +102,7 @@ export function LineItems({ option, route, selectedLeg, onSelectLeg }: LineItems
             </tbody>
           ))}
       </table>
+      {option.lines.some(({ stale }) => stale) && <p className="hint">† older than prices of its kind keep</p>}
     </section>
   );
 }
@@ -111,7 +112,8 @@ const keyOf = (line: Line) => [line.key, line.package?.size, line.class, ...line
 
 function LineRow({ line, option }: { line: Line; option: EstimateOption }) {
   const [isOpen, setOpen] = useState(false);
-  const quantity = `${number(line.quantity, 4)} ${line.unit}`;
+  // `1 × 10 ft stick`, but `27 ft`
+  const quantity = `${number(line.quantity, 4)} ${/^\d/.test(line.unit) ? '× ' : ''}${line.unit}`;
   return (
     <Fragment>
       <tr className={line.priced ? 'line' : 'line unpriced'}>
@@ -120,7 +122,13 @@ function LineRow({ line, option }: { line: Line; option: EstimateOption }) {
             {line.description}
           </button>
           {line.legs.length > 1 && <small> {legNames(line.legs)}</small>}
-          {line.stale && <small className="lacking"> old price</small>}
+          {line.stale && (
+            <small>
+              {' '}
+              <span aria-hidden="true">†</span>
+              <span className="visually-hidden">old price</span>
+            </small>
+          )}
         </th>
         <td className="figure">{quantity}</td>
         <td className="figure wide-only">{line.priced ? unitPrice(line.unitPriceCents) : ''}</td>

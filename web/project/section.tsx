@@ -9,6 +9,8 @@ const PX_PER_PT = 1.25;
 /** On a narrow page the section is so much wider than the window, for each leg, and scrolls. */
 const NARROW_LEG_PX = 110;
 const WIDE_PX = 1080;
+/** Once the sheet was scrolled by so much, the foot of the section makes room for the schedules. */
+const LEAST_SCROLL_PX = -60;
 
 interface SectionProps {
   /** Draws the section for a sheet of some width, in points. */
@@ -37,6 +39,17 @@ interface Span {
   to: number;
 }
 
+/** Has the page been scrolled so far that the element would have left the window, were it not held there? */
+function useScrolledPast(element: React.RefObject<HTMLElement | null>): boolean {
+  const [isPast, setPast] = useState(false);
+  useEffect(() => {
+    const look = () => setPast((element.current?.parentElement?.getBoundingClientRect().top ?? 0) < LEAST_SCROLL_PX);
+    window.addEventListener('scroll', look, { passive: true });
+    return () => window.removeEventListener('scroll', look);
+  }, [element]);
+  return isPast;
+}
+
 /** Where each leg lies along the sheet, as shares of its width: its marks in the color of the route tell. */
 function spansOf({ marks, widthPt }: Drawing, legs: number): Span[] {
   return Array.from({ length: legs }, (_, leg) => {
@@ -56,6 +69,7 @@ function spansOf({ marks, widthPt }: Drawing, legs: number): Span[] {
  */
 export function Section({ draw, kinds, selected, onSelect }: SectionProps) {
   const frame = useRef<HTMLElement>(null);
+  const isScrolled = useScrolledPast(frame);
   const frameWidthPx = useWidthPx(frame);
   const isNarrow = frameWidthPx < WIDE_PX;
   const widthPx = isNarrow ? Math.max(frameWidthPx, kinds.length * NARROW_LEG_PX) : frameWidthPx;
@@ -63,7 +77,11 @@ export function Section({ draw, kinds, selected, onSelect }: SectionProps) {
   const spans = drawing ? spansOf(drawing, kinds.length) : [];
   useLegInTheMiddle({ frame, spans, widthPx, selected, onSelect, isOn: widthPx > frameWidthPx });
   return (
-    <section className="section-frame" ref={frame} aria-label="Section of the route">
+    <section
+      className={isScrolled ? 'section-frame scrolled' : 'section-frame'}
+      ref={frame}
+      aria-label="Section of the route"
+    >
       {drawing && (
         <div className="section-sheet" style={{ width: `${widthPx}px` }}>
           <Sheet drawing={drawing} selected={selected} />

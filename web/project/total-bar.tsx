@@ -14,7 +14,9 @@ export function TotalBar({ option, ranged, changes }: TotalBarProps) {
   const range = ranged?.options.find(({ id }) => id === option.id)?.range;
   return (
     <p className="total-bar">
-      <span>{option.label}</span>
+      <button type="button" onClick={() => document.querySelector('.schedule-frame')?.scrollIntoView()}>
+        {option.label}
+      </button>
       <strong>{wholeDollars(option.totals.totalCents)}</strong>
       {range && (
         <small>
