@@ -53,9 +53,9 @@ interface Notes {
 export function notesOf({ exaggeration, costs, leftX, rightX, topY }: Notes): Placed {
   const more = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
   const sentences = [
-    `Lengths are to scale, heights × ${number(exaggeration, 1)}; panel and parking place are not.`,
     ...(costs.legs.length > 0
       ? [
+          `Lengths are to scale, heights × ${number(exaggeration, 1)}; panel and parking place are not.`,
           `Blocks: cost a foot over length, so their areas are money; before markup, overhead, profit and tax.`,
           `Both ends and the whole job: ${more} besides.`,
         ]

@@ -49,7 +49,7 @@ export function sectionDrawing(input: SectionInput): Drawing {
   });
   const skyline = skylineOf(profile.stretches, costs.legs);
   const band = labelBand(labelsOf(input, profile, costs.legs), { leftX: EDGE_PT, rightX: widthPt - EDGE_PT });
-  const skylineY = EDGE_PT + band.heightPt + SKYLINE_PT;
+  const skylineY = EDGE_PT + band.heightPt + (skyline.blocks.length > 0 ? SKYLINE_PT : 0);
   const frame = frameOf(profile, { building: input.building, topY: skylineY + 9, widthPt });
   const below = namesBelow(undergroundOf(profile.stretches, frame).named, roomBelow(profile, frame, widthPt));
   const groundBottomY = Math.max(frame.bottomY, roomBelow(profile, frame, widthPt).topY + below.heightPt);
@@ -120,7 +120,7 @@ interface FrameChoice {
 
 /** One scale for heights and depths; the sheet shows no more height than the route and its end need. */
 function frameOf({ stretches, startUnder }: Profile, { building, topY, widthPt }: FrameChoice): Frame {
-  const ptPerFtUp = Math.max(7.5, Math.min(12, widthPt / 64));
+  const ptPerFtUp = Math.max(7.5, Math.min(9.5, widthPt / 64));
   const highestFt = Math.max(0, ...stretches.map(({ routeFt }) => routeFt));
   const houseTopFt = hasAttic(stretches) ? HEIGHT_FT.roof : CUT_FT;
   const topFt = Math.max(houseTopFt, highestFt + 1, building === 'outdoor' ? 0 : RIDGE_FT + 0.3);
@@ -287,7 +287,10 @@ interface Foot {
 /** Below the section: names of both ends, scale, notes, and the legend where numbers stand for legs. */
 function footOf({ input, profile, costs, band, frame, topY, widthPt }: Foot): { marks: Mark[]; bottomY: number } {
   const labels = labelsOf(input, profile, costs.legs);
-  const scale = scaleBar(profile, { topY, leftX: EDGE_PT });
+  const routed = profile.stretches.length > 0;
+  const scale = routed
+    ? scaleBar(profile, { topY, leftX: EDGE_PT })
+    : { marks: [], bottomY: topY, rightX: EDGE_PT - 14 };
   const exaggeration = frame.ptPerFtUp / profile.ptPerFtAlong;
   const notes = notesOf({ exaggeration, costs, leftX: scale.rightX + 14, rightX: widthPt - EDGE_PT, topY });
   const legendY = Math.max(scale.bottomY, notes.bottomY);

@@ -39,6 +39,7 @@ export function skylineMarks(
   skyline: Skyline,
   { baseY, leftX, rightX }: { baseY: number; leftX: number; rightX: number },
 ): Mark[] {
+  if (skyline.blocks.length === 0) return [];
   const blocks = skyline.blocks.map(({ stretch }) =>
     area({
       points: box([stretch.x0, baseY - blockHeightPt(skyline, stretch.index)], [stretch.x1, baseY]),

@@ -22,7 +22,7 @@ export function drawFindings(sheet: Sheet, { findings }: EstimateOption): void {
 
 function drawOpen(sheet: Sheet, findings: readonly Finding[]): void {
   const list = elementOf(sheet.doc, 'L');
-  sheet.doc.addStructure(list);
+  sheet.root.add(list);
   for (const finding of findings) {
     const entry = elementOf(sheet.doc, 'LI');
     list.add(entry);

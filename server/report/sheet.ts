@@ -3,7 +3,7 @@ import type { Drawing } from '../drawing/drawing.ts';
 import { TONE_COLORS } from '../drawing/tones.ts';
 import { drawMarks } from './marks.ts';
 import { type Element, elementOf } from './tags.ts';
-import { type Face, Typefaces } from './typefaces.ts';
+import { type Face, type FontRun, Typefaces } from './typefaces.ts';
 
 /** Letter is 8-1/2 × 11 in, A4 210 × 297 mm, in points. */
 export const PAGE_SIZES = { letter: [612, 792], a4: [595.28, 841.89] } as const;
@@ -18,6 +18,10 @@ export const GREY = '#565b61';
 export const FAINT = '#c3c6c9';
 const RULE_PT = 0.5;
 /** The left margin leaves room for a binder's holes. */
+/** Tabular figures and kerning. */
+const FEATURES: PDFKit.Mixins.OpenTypeFeatures[] = ['tnum', 'kern'];
+/** The size at which breadths are measured. */
+const MEASURED_PT = 100;
 const MARGIN_PT = { left: 61, right: 38, top: 40, bottom: 66 } as const;
 const LEADING = 1.3;
 /** Lines of the large size stand closer. */
@@ -67,9 +71,12 @@ interface SheetChoice {
 export class Sheet {
   readonly doc: PDFKit.PDFDocument;
   readonly faces: Typefaces;
+  /** The element that holds all others. */
+  readonly root: Element;
   readonly leftX: number = MARGIN_PT.left;
   readonly rightX: number;
   readonly #titleBlock: TitleBlock;
+  readonly #widths = new Map<string, number>();
   readonly #chunks: Buffer[] = [];
   readonly #done: Promise<Buffer>;
   y: number;
@@ -89,13 +96,21 @@ export class Sheet {
       lang: 'en-US',
       // The typings know the PDF/A subsets only.
       ...({ subset: 'PDF/UA' } as object),
-      info: { Title: titleBlock.title, Subject: titleBlock.subject, CreationDate: new Date(`${asOf}T00:00:00Z`) },
+      info: {
+        Title: titleBlock.title,
+        Subject: titleBlock.subject,
+        Creator: 'Feedrun',
+        Producer: 'Feedrun',
+        CreationDate: new Date(`${asOf}T00:00:00Z`),
+      },
     });
     this.#done = new Promise((resolve, reject) => {
       this.doc.on('data', (chunk: Buffer) => this.#chunks.push(chunk));
       this.doc.on('end', () => resolve(Buffer.concat(this.#chunks)));
       this.doc.on('error', reject);
     });
+    this.root = elementOf(this.doc, 'Document');
+    this.doc.addStructure(this.root);
     this.faces = new Typefaces(this.doc);
     this.rightX = size[0] - MARGIN_PT.right;
     this.y = MARGIN_PT.top;
@@ -129,26 +144,36 @@ export class Sheet {
     return this.faces.runsOf(text, style.face).reduce((sum, run) => sum + this.#runWidth(run, style), 0);
   }
 
-  #runWidth({ font, text }: { font: string; text: string }, { sizePt }: Style): number {
-    return this.doc
-      .font(font)
-      .fontSize(sizePt)
-      .widthOfString(text, { features: ['tnum', 'kern'] });
+  /** Breadths grow with the size, so that one measure of a word serves all sizes. */
+  #runWidth({ font, text }: FontRun, { sizePt }: Style): number {
+    const key = `${font}|${text}`;
+    let perPt = this.#widths.get(key);
+    if (perPt === undefined) {
+      perPt = this.doc.font(font).fontSize(MEASURED_PT).widthOfString(text, { features: FEATURES }) / MEASURED_PT;
+      this.#widths.set(key, perPt);
+    }
+    return perPt * sizePt;
   }
 
   /** Breaks a text into lines of at most this breadth, no number from its unit; a broader word where it must be. */
   wrap(text: string, widthPt: number, style: Style): string[] {
-    const lines: string[] = [];
-    let line = '';
+    const spacePt = this.widthOf(' ', style);
+    const lines: string[][] = [[]];
+    let filledPt = 0;
     const words = text.replace(UNIT_AFTER_NUMBER, '$1\u00a0').split(/[ \t\n]+/);
     for (const word of words.flatMap((one) => this.#broken(one, widthPt, style))) {
-      const longer = line === '' ? word : `${line} ${word}`;
-      if (line !== '' && this.widthOf(longer, style) > widthPt) {
-        lines.push(line);
-        line = word;
-      } else line = longer;
+      const wordPt = this.widthOf(word, style);
+      const line = lines.at(-1) ?? [];
+      const addedPt = line.length === 0 ? wordPt : spacePt + wordPt;
+      if (line.length > 0 && filledPt + addedPt > widthPt) {
+        lines.push([word]);
+        filledPt = wordPt;
+      } else {
+        line.push(word);
+        filledPt += addedPt;
+      }
     }
-    return [...lines, line].map((one) => one.replaceAll('\u00a0', ' '));
+    return lines.map((line) => line.join(' ').replaceAll('\u00a0', ' '));
   }
 
   #broken(word: string, widthPt: number, style: Style): string[] {
@@ -179,7 +204,7 @@ export class Sheet {
     this.doc.fillColor(style.color ?? INK);
     for (const run of this.faces.runsOf(text, style.face, { count: true })) {
       this.doc.font(run.font).fontSize(style.sizePt);
-      this.doc.text(run.text, at, baseY, { lineBreak: false, baseline: 'alphabetic', features: ['tnum', 'kern'] });
+      this.doc.text(run.text, at, baseY, { lineBreak: false, baseline: 'alphabetic', features: FEATURES });
       at += this.#runWidth(run, style);
     }
   }
@@ -199,8 +224,7 @@ export class Sheet {
   /** Adds a tagged element that is drawn at once, on the page that is open. */
   tagged(type: string, draw: () => void, { parent, alt }: { parent?: Element; alt?: string } = {}): void {
     const element = elementOf(this.doc, type, alt === undefined ? {} : { alt }, draw);
-    if (parent) parent.add(element);
-    else this.doc.addStructure(element);
+    (parent ?? this.root).add(element);
     element.end();
   }
 
@@ -248,7 +272,7 @@ export class Sheet {
   /** A list of sentences with a dash before each. */
   list(items: readonly string[], { style = STYLES.text }: { style?: Style } = {}): void {
     const list = elementOf(this.doc, 'L');
-    this.doc.addStructure(list);
+    this.root.add(list);
     for (const item of items) {
       const lines = this.wrap(item, this.widthPt - 12, style);
       this.ensure(lines.length * this.lineHeightPt(style));
@@ -272,7 +296,7 @@ export class Sheet {
     const figure = elementOf(this.doc, 'Figure', { alt: drawing.altText, bbox }, () =>
       drawMarks(this, drawing, { origin, scale }),
     );
-    this.doc.addStructure(figure);
+    this.root.add(figure);
     figure.end();
     this.y += drawing.heightPt * scale;
   }
@@ -284,6 +308,7 @@ export class Sheet {
       this.doc.switchToPage(page);
       this.artifact(() => this.#drawTitleBlock({ page: page - start + 1, pages: count }), 'Pagination');
     }
+    this.root.end();
     this.doc.end();
     return this.#done;
   }

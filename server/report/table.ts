@@ -44,7 +44,7 @@ export function tableHeightPt(sheet: Sheet, table: Table): number {
 export function drawTable(sheet: Sheet, table: Table): void {
   const { rows } = table;
   const element = elementOf(sheet.doc, 'Table');
-  sheet.doc.addStructure(element);
+  sheet.root.add(element);
   const body = bodyOf(sheet, table);
   const heights = rows.map((row) => rowHeightPt(sheet, row, body));
   sheet.ensure(headHeightPt(sheet, body) + (heights[0] ?? 0) + (heights[1] ?? 0));

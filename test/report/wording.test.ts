@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import {
+  conductorSize,
+  counted,
+  dayInWords,
+  exactDollars,
+  feet,
+  guessedFeet,
+  knownMoney,
+  legNumbers,
+  number,
+  rangeInWords,
+  unitPrice,
+  wholeDollars,
+  wiringMethod,
+} from '../../server/report/wording.ts';
+import { PANEL_90 } from './fixture.ts';
+
+describe('how numbers are written', () => {
+  // Half away from zero, as all money here: 0.50 is 1, and −0.50 is −1.
+  it.each([
+    [418_000, '$4,180'],
+    [418_050, '$4,181'],
+    [418_049, '$4,180'],
+    [50, '$1'],
+    [-50, '−$1'],
+    [49, '$0'],
+    [-49, '$0'],
+    [123_456_789_00, '$123,456,789'],
+  ])('whole dollars: %d cents', (cents, words) => expect(wholeDollars(cents)).toBe(words));
+
+  it.each([
+    [418_025, '4,180.25'],
+    [5, '0.05'],
+    [-12_300, '−123.00'],
+    [0, '0.00'],
+  ])('dollars and cents: %d cents', (cents, words) => expect(exactDollars(cents)).toBe(words));
+
+  it.each([
+    [262, '2.62'],
+    [98.25, '0.9825'],
+    [18.75, '0.1875'],
+    [0.5, '0.005'],
+    [100.0001, '1.000001'],
+  ])('unit prices: %d cents', (cents, words) => expect(unitPrice(cents)).toBe(words));
+
+  it.each([
+    [41, '41'],
+    [12.5, '12.5'],
+    [1234.567, '1,234.57'],
+    [-0.001, '0'],
+    [-3.5, '−3.5'],
+  ])('numbers: %d', (value, words) => expect(number(value)).toBe(words));
+
+  it('says known sums, sums that are more, and none at all', () => {
+    expect(knownMoney({ amountCents: 41_200, complete: true })).toBe('$412');
+    expect(knownMoney({ amountCents: 41_200, complete: false })).toBe('over $412');
+    expect(knownMoney({ amountCents: 0, complete: false })).toBe('no price');
+  });
+
+  it('writes lengths, sizes and methods as the trade does', () => {
+    expect(feet(41)).toBe('41 ft');
+    expect(guessedFeet({ low: 24, likely: 27, high: 32 })).toBe('27 ft (24 to 32)');
+    expect(['6', '1/0', '4/0', '250', '600'].map(conductorSize)).toEqual([
+      '6 AWG',
+      '1/0 AWG',
+      '4/0 AWG',
+      '250 kcmil',
+      '600 kcmil',
+    ]);
+    expect(wiringMethod({ method: 'pvc', conduit: { type: 'pvc-40', tradeSize: '1-1/4' } })).toBe('1-1/4 in PVC');
+    expect(wiringMethod({ method: 'nm-b' })).toBe('NM-B cable');
+  });
+
+  it('numbers legs as on the drawing', () => {
+    expect(legNumbers([0])).toBe('1');
+    expect(legNumbers([5, 3, 1, 2])).toBe('2–4, 6');
+    expect(legNumbers([])).toBe('');
+  });
+
+  it('counts and dates', () => {
+    expect(counted(1, 'day')).toBe('1 day');
+    expect(counted(0, 'day')).toBe('0 days');
+    expect(dayInWords('2026-03-02')).toBe('March 2, 2026');
+  });
+
+  it('never gives a total without its range beside it, or without saying that it has none', () => {
+    expect(rangeInWords(PANEL_90)).toMatch(/^\$[\d,]+ to \$[\d,]+, half of the time below \$[\d,]+$/);
+    const { range: _, ...without } = PANEL_90;
+    expect(rangeInWords(without)).toContain('its range was not computed');
+    expect(rangeInWords({ ...PANEL_90, complete: false })).toContain('prices are missing');
+  });
+});
