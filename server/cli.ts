@@ -1,13 +1,7 @@
-import { once } from 'node:events';
-import { parseArgs } from 'node:util';
-import { pino } from 'pino';
 import { ConflictError, NotFoundError } from '../db/errors.ts';
-import { ConfigError, readConfig } from './config.ts';
-import { backupCommand, checkCommand, pricesCommand, restoreCommand } from './data-commands.ts';
+import { ConfigError } from './config.ts';
 import { InputError } from './estimate/input-problems.ts';
 import { NotJsonError } from './estimate/json-text.ts';
-import { calcCommand, estimateCommand } from './estimate-command.ts';
-import { startServer } from './main.ts';
 import { UsageError } from './usage-error.ts';
 
 const HELP = `Feedrun: what it takes and costs to charge a car where it parks at home.
@@ -28,14 +22,15 @@ Papers: estimate, comparison. Exit code 0: done; 1: the input is wrong; 2: the m
 `;
 
 type Command = (args: string[]) => Promise<void>;
+/** Each command loads only what it needs, so that a slip is answered at once. */
 const COMMANDS: Readonly<Record<string, Command>> = {
-  serve: serveCommand,
-  estimate: estimateCommand,
-  calc: calcCommand,
-  prices: pricesCommand,
-  backup: backupCommand,
-  restore: restoreCommand,
-  check: checkCommand,
+  serve: async (args) => (await import('./serve-command.ts')).serveCommand(args),
+  estimate: async (args) => (await import('./estimate-command.ts')).estimateCommand(args),
+  calc: async (args) => (await import('./calc-command.ts')).calcCommand(args),
+  prices: async (args) => (await import('./data-commands.ts')).pricesCommand(args),
+  backup: async (args) => (await import('./data-commands.ts')).backupCommand(args),
+  restore: async (args) => (await import('./data-commands.ts')).restoreCommand(args),
+  check: async (args) => (await import('./data-commands.ts')).checkCommand(args),
   help: async () => {
     process.stdout.write(HELP);
   },
@@ -70,20 +65,4 @@ function isInputError(error: unknown): boolean {
   if (!(error instanceof Error)) return false;
   const { code } = error as NodeJS.ErrnoException;
   return INPUT_ERRORS.some((known) => error instanceof known) || (code?.startsWith('ERR_PARSE_ARGS') ?? false);
-}
-
-/** Serves until it is told to stop, then finishes what was asked. */
-async function serveCommand(args: string[]): Promise<void> {
-  const { values } = parseArgs({
-    args,
-    options: { port: { type: 'string' }, host: { type: 'string' }, data: { type: 'string' } },
-  });
-  const config = readConfig(process.env, { port: values.port, host: values.host, dataDir: values.data });
-  const logger = pino({ level: process.env.LOG_LEVEL ?? 'info' }, pino.destination(2));
-  const server = await startServer(config, logger);
-  const told = Promise.race([once(process, 'SIGTERM'), once(process, 'SIGINT')]); // before anybody can know we are there
-  const demo = server.demoProjectId ? ` (demo project: ${server.address}/projects/${server.demoProjectId})` : '';
-  process.stdout.write(`Feedrun is ready: ${server.address}${demo}\n`);
-  await told;
-  await server.stop();
 }

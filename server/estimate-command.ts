@@ -1,20 +1,20 @@
 import { parseArgs } from 'node:util';
-import { calculate, calculationNamed, calculationSheets } from './calculations.ts';
+import { dataExists } from '../db/open.ts';
+import { keptBook, startingBook } from './books-at-hand.ts';
+import { dayOf } from './calendar-day.ts';
 import { readDataDir } from './config.ts';
 import type { Estimate } from './estimate/answer.ts';
+import { chosenOption } from './estimate/chosen-option.ts';
 import { oneOf } from './estimate/description/fields.ts';
 import { type Description, readDescription } from './estimate/description.ts';
 import { estimate, withAsOf } from './estimate/estimate.ts';
 import { closed, readInput } from './estimate/input-problems.ts';
 import { jsonText, readJson } from './estimate/json-text.ts';
+import type { Book } from './estimate/price-book.ts';
 import { estimateText } from './estimate-text.ts';
-import { dayOf } from './http/app.ts';
-import { optionOf, PAGE_SIZES } from './http/estimates.ts';
 import { readNamed, writeNamed } from './named-files.ts';
 import { descriptionOfLine } from './one-line-form.ts';
-import { readOnlyBook } from './read-only-book.ts';
 import { linesCsv } from './report/csv.ts';
-import { estimatePdf, PAPERS } from './report/pdf.ts';
 import { UsageError } from './usage-error.ts';
 
 const OPTIONS = {
@@ -32,35 +32,48 @@ const OPTIONS = {
   service: { type: 'string' },
 } as const;
 
-const Printing = closed({
-  '--paper': oneOf(PAPERS).default('estimate'),
-  '--page-size': oneOf(PAGE_SIZES).default('letter'),
-});
-
 type Values = ReturnType<typeof wordsOf>['values'];
 
 /** `feedrun estimate`: reads a description, estimates, and prints what was asked for. Needs no server, writes no data. */
 export async function estimateCommand(args: string[]): Promise<void> {
   const { values, positionals } = wordsOf(args);
-  const printing = readInput(Printing, {
-    ...(values.paper !== undefined && { '--paper': values.paper }),
-    ...(values['page-size'] !== undefined && { '--page-size': values['page-size'] }),
-  });
+  const alone = (['paper', 'page-size'] as const).find((word) => values[word] !== undefined);
+  if (alone && values.pdf === undefined) throw new UsageError(`--${alone} goes with --pdf FILE.`);
   const description = withAsOf(descriptionOf(values, positionals), dayOf(new Date()));
-  const book = readOnlyBook(readDataDir(process.env, { dataDir: values.data }));
-  const answer = estimate(description, book);
-  const option = optionOf(answer, values.option);
-  if (values.pdf !== undefined) {
-    const pdf = await estimatePdf({
-      estimate: answer,
-      optionId: option.id,
-      paper: printing['--paper'],
-      pageSize: printing['--page-size'],
-    });
-    writeNamed(values.pdf, pdf);
-  }
+  const answer = estimate(description, bookOf(values));
+  const option = chosenOption(answer, values.option);
+  if (values.pdf !== undefined) await printPaper({ answer, option, values });
   if (values.csv !== undefined) writeNamed(values.csv, linesCsv(option));
   printAnswer({ answer, option, values });
+}
+
+/** The book of the data folder. One that is named must be there; else the starting book will do. */
+function bookOf({ data }: Values): Book {
+  const dataDir = readDataDir(process.env, { dataDir: data });
+  return data !== undefined || dataExists(dataDir) ? keptBook(dataDir) : startingBook();
+}
+
+interface Printed {
+  answer: Estimate;
+  option: Estimate['options'][number];
+  values: Values;
+}
+
+/** Writes the paper that was asked for. */
+async function printPaper({ answer, option, values }: Printed): Promise<void> {
+  const { estimatePdf, PAPERS } = await import('./report/pdf.ts'); // much to load, and seldom asked for
+  const printing = closed({ '--paper': oneOf(PAPERS), '--page-size': oneOf(['letter', 'a4']) });
+  const read = readInput(printing, {
+    '--paper': values.paper ?? 'estimate',
+    '--page-size': values['page-size'] ?? 'letter',
+  });
+  const pdf = await estimatePdf({
+    estimate: answer,
+    optionId: option.id,
+    paper: read['--paper'],
+    pageSize: read['--page-size'],
+  });
+  writeNamed(values.pdf ?? '-', pdf);
 }
 
 function wordsOf(args: string[]) {
@@ -80,32 +93,7 @@ function descriptionOf({ route, feed, charger, building, service }: Values, file
 }
 
 /** JSON where it was asked for, and nothing else; the text unless a file takes standard output. */
-function printAnswer({
-  answer,
-  option,
-  values,
-}: {
-  answer: Estimate;
-  option: Estimate['options'][number];
-  values: Values;
-}) {
+function printAnswer({ answer, option, values }: Printed): void {
   if (values.json) process.stdout.write(`${jsonText(answer)}\n`);
   else if (values.pdf !== '-' && values.csv !== '-') process.stdout.write(estimateText(answer, option));
-}
-
-/** `feedrun calc NAME '{json}'`: one rule or formula alone. Without a name: the list of them. */
-export async function calcCommand(args: string[]): Promise<void> {
-  const [name, input, ...others] = args;
-  const names = calculationSheets();
-  if (name === undefined) {
-    const width = Math.max(...names.map((sheet) => sheet.name.length));
-    process.stdout.write(names.map((sheet) => `${sheet.name.padEnd(width)}  ${sheet.decides}\n`).join(''));
-    return;
-  }
-  const calculation = calculationNamed(name);
-  if (!calculation) {
-    throw new UsageError(`"${name}" is no calculation; they are ${names.map((sheet) => sheet.name).join(', ')}.`);
-  }
-  if (others.length > 0) throw new UsageError(`The input is one JSON text; "${others.join(' ')}" is too much.`);
-  process.stdout.write(`${jsonText(calculate(calculation, readJson(input ?? '{}')))}\n`);
 }

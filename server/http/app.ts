@@ -1,6 +1,7 @@
 import express, { type Express } from 'express';
 import type { Logger } from 'pino';
 import type { Data } from '../../db/open.ts';
+import { dayOf } from '../calendar-day.ts';
 import type { Config } from '../config.ts';
 import { descriptionJsonSchema } from '../estimate/description.ts';
 import { booksOf } from './books.ts';
@@ -68,12 +69,6 @@ function apiRouter({ data, now }: Pick<AppParts, 'data' | 'now'>): express.Route
     throw new HttpProblem(404, `There is nothing at ${req.baseUrl}${req.path}.`);
   });
   return router;
-}
-
-/** The day as people here write it in their calendars, as YYYY-MM-DD. */
-export function dayOf(moment: Date): string {
-  const two = (part: number) => String(part).padStart(2, '0');
-  return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
 }
 
 /** One entry for each answer, without what was sent or asked for: that is other people's. */

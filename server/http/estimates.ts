@@ -1,9 +1,9 @@
 import { Router } from 'express';
-import type { Estimate } from '../estimate/answer.ts';
+import { chosenOption } from '../estimate/chosen-option.ts';
 import { oneOf, text } from '../estimate/description/fields.ts';
 import { Description, readDescription } from '../estimate/description.ts';
 import { estimate, withAsOf } from '../estimate/estimate.ts';
-import { closed, InputError, readInput } from '../estimate/input-problems.ts';
+import { closed, readInput } from '../estimate/input-problems.ts';
 import { jsonText } from '../estimate/json-text.ts';
 import { linesCsv } from '../report/csv.ts';
 import { estimatePdf, PAPERS } from '../report/pdf.ts';
@@ -58,7 +58,7 @@ export function estimatesRouter({ books, today }: EstimateSources): Router {
       async (req, res) => {
         const { paper, option, pageSize, bookRevision } = readInput(PdfQuery, req.query);
         const answer = estimateOf(req.body, bookRevision);
-        const pdf = await estimatePdf({ estimate: answer, optionId: optionOf(answer, option).id, pageSize, paper });
+        const pdf = await estimatePdf({ estimate: answer, optionId: chosenOption(answer, option).id, pageSize, paper });
         res.type('application/pdf').attachment(`feedrun-${paper}.pdf`).send(pdf);
       },
     ],
@@ -72,18 +72,9 @@ export function estimatesRouter({ books, today }: EstimateSources): Router {
         res
           .type('text/csv')
           .attachment('feedrun-lines.csv')
-          .send(linesCsv(optionOf(answer, option)));
+          .send(linesCsv(chosenOption(answer, option)));
       },
     ],
   });
   return router;
-}
-
-/** The option asked for: by its id, else the cheapest, else the first. @throws {InputError} for an id that is none */
-export function optionOf({ options, comparison }: Estimate, id: string | undefined): Estimate['options'][number] {
-  const wanted = id ?? comparison.cheapest ?? options[0]?.id;
-  const option = options.find((each) => each.id === wanted);
-  if (option) return option;
-  const ids = options.map((each) => each.id).join(', ');
-  throw new InputError([{ path: 'option', message: `must be the id of an option (${ids}), not "${wanted ?? ''}"` }]);
 }

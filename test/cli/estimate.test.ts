@@ -132,6 +132,11 @@ describe('wrong input', () => {
       ['estimate', 'sound.json', '--csv', 'no/folder/x.csv'],
       'no/folder/x.csv cannot be written: there is no such file or folder.',
     ],
+    [['estimate', 'sound.json', '--paper', 'comparison'], '--paper goes with --pdf FILE.'],
+    [
+      ['estimate', 'sound.json', '--data', 'nowhere'],
+      'The data folder nowhere holds no data yet: "feedrun serve" creates it.',
+    ],
     [['invent'], '"invent" is no command; they are serve, estimate, calc, prices, backup, restore, check, help.'],
   ])('ends with 1 and says so: %s', async (args, message) => {
     const { code, err } = await run(args);
