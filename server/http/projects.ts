@@ -76,9 +76,16 @@ interface ProjectSources extends EstimateSources {
 }
 
 /** /api/projects: what people keep. A project is never overwritten unseen, and comes back for 30 days once removed. */
-export function projectsRouter({ data, books, today }: ProjectSources): Router {
-  const { projects, settings } = data;
+export function projectsRouter(sources: ProjectSources): Router {
   const router = Router();
+  addCollection(router, sources);
+  addProject(router, sources);
+  addWhatFollows(router, sources);
+  return router;
+}
+
+/** The list, and the two ways in: as stated, and from a file. */
+function addCollection(router: Router, { data: { projects, settings } }: ProjectSources): void {
   resource(router, '/', {
     GET: (req, res) => {
       const { search, page } = readInput(ProjectsQuery, req.query);
@@ -103,6 +110,10 @@ export function projectsRouter({ data, books, today }: ProjectSources): Router {
       },
     ],
   });
+}
+
+/** One project: read, saved, removed and brought back. */
+function addProject(router: Router, { data: { projects } }: ProjectSources): void {
   resource(router, '/:id', {
     GET: (req, res) => {
       const project = projects.find(req.params.id);
@@ -129,6 +140,10 @@ export function projectsRouter({ data, books, today }: ProjectSources): Router {
       res.set('ETag', etagOf(project.revision)).json(project);
     },
   });
+}
+
+/** What is made of a project: its estimate, and its file. */
+function addWhatFollows(router: Router, { data: { projects }, books, today }: ProjectSources): void {
   resource(router, '/:id/estimate', {
     GET: (req, res) => {
       const { description } = projects.find(req.params.id);
@@ -145,7 +160,6 @@ export function projectsRouter({ data, books, today }: ProjectSources): Router {
       res.json({ format: FILE_FORMAT, version: 1, title, description, ...(draft !== undefined && { draft }) });
     },
   });
-  return router;
 }
 
 /** What a client read may come back as it was: fields that only the server writes are passed over. */
