@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Calculation } from './calculations/calculation.ts';
 import { EXISTING_CALCULATIONS } from './calculations/existing.ts';
+import { withFieldWords } from './calculations/field-words.ts';
 import { GROUND_CALCULATIONS } from './calculations/ground.ts';
 import { JOB_CALCULATIONS } from './calculations/job.ts';
 import { LOAD_CALCULATIONS } from './calculations/load.ts';
@@ -28,22 +29,31 @@ export interface CalculationAnswer {
   citations: Citation[];
 }
 
-/** A calculation as a list names it, with the JSON Schema of its input. */
+/** A calculation as a list names it, with JSON Schemas whose fields carry their words and units. */
 export interface CalculationSheet {
   name: string;
   title: string;
   decides: string;
   input: Record<string, unknown>;
+  /** The shape of the result, with the words of its fields. */
+  result: Record<string, unknown>;
+  example: Record<string, unknown>;
 }
 
 /** What there is to calculate, with schemas that a form can be made from. */
 export function calculationSheets(): CalculationSheet[] {
-  return CALCULATIONS.map(({ name, title, decides, input }) => ({
+  return CALCULATIONS.map(({ name, title, decides, input, result, example }) => ({
     name,
     title,
     decides,
-    input: z.toJSONSchema(input, { io: 'input' }) as Record<string, unknown>,
+    input: schemaOf(input),
+    result: schemaOf(result),
+    example,
   }));
+}
+
+function schemaOf(shape: z.ZodType): Record<string, unknown> {
+  return withFieldWords(z.toJSONSchema(shape, { io: 'input' }) as Record<string, unknown>);
 }
 
 /** The calculation of a name, or none. */

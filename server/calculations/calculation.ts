@@ -16,21 +16,26 @@ export interface Calculation {
   /** What it decides, in one sentence. */
   decides: string;
   input: z.ZodType;
+  result: z.ZodType;
+  /** An invented input that is answered: where a form, or a reader of the API, may begin. */
+  example: Record<string, unknown>;
   answer(input: never): Answer;
 }
 
-/** Ties the shape of the input to the function that takes it. */
-export function calculation<Schema extends z.ZodType>(parts: {
+/** Ties the shapes of input and result to the function between them. */
+export function calculation<Input extends z.ZodType, Result extends z.ZodType<Record<string, unknown>>>(parts: {
   name: string;
   title: string;
   decides: string;
-  input: Schema;
-  answer: (input: z.output<Schema>) => Answer;
+  input: Input;
+  result: Result;
+  example: z.input<Input> & Record<string, unknown>;
+  answer: (input: z.output<Input>) => Answer & { result: z.input<Result> };
 }): Calculation {
   return parts;
 }
 
 /** A number as a sentence says it: at most two decimals. */
 export function said(value: number): string {
-  return String(Math.round(value * 100) / 100);
+  return String(Math.round(value * 100) / 100 + 0);
 }

@@ -3,12 +3,26 @@ import { circuitCheck } from '../electrical/circuit-check.ts';
 import type { RuleKey } from '../electrical/citations.ts';
 import { CONNECTIONS } from '../electrical/ev.ts';
 import type { Finding } from '../electrical/findings.ts';
-import { largestSetting } from '../electrical/largest-setting.ts';
+import { largestSetting, type SettingLimit } from '../electrical/largest-setting.ts';
 import { measuredDemand } from '../electrical/measured-demand.ts';
-import { flag, listOf, oneOf, quantity, text } from '../estimate/description/fields.ts';
+import { flag, oneOf, oneOfNumbers, quantity, text } from '../estimate/description/fields.ts';
 import { closed } from '../estimate/input-problems.ts';
 import { calculation, said } from './calculation.ts';
-import { ambientC, amperes, edition, feet, insulation, metal, size, terminalsC, volts } from './fields.ts';
+import {
+  ambientC,
+  amperes,
+  edition,
+  Findings,
+  feet,
+  insulation,
+  listOfSome,
+  measure,
+  metal,
+  ratingC,
+  size,
+  volts,
+  whole,
+} from './fields.ts';
 
 const LIMIT_IN_WORDS = {
   service: 'what the service has left',
@@ -17,7 +31,8 @@ const LIMIT_IN_WORDS = {
   wire: 'the wire',
   car: 'the car',
   charger: 'the largest setting that is looked at',
-} as const;
+} as const satisfies Record<SettingLimit, string>;
+const LIMITS = ['service', 'feeder', 'breaker', 'wire', 'car', 'charger'] as const satisfies readonly SettingLimit[];
 
 const largestSettingOf = calculation({
   name: 'largest-setting',
@@ -27,7 +42,7 @@ const largestSettingOf = calculation({
     metal: metal(),
     size: size(),
     insulation: insulation(),
-    terminalsC: terminalsC().default(75),
+    terminalsC: ratingC().default(75),
     ambientC: ambientC(),
     ocpdA: amperes().optional(),
     serviceSpareA: quantity({ unit: 'amperes', least: -5000, most: 5000 }).optional(),
@@ -35,6 +50,8 @@ const largestSettingOf = calculation({
     carMaxA: amperes().optional(),
     edition: edition(),
   }),
+  result: z.strictObject({ amps: whole, limitedBy: z.enum(LIMITS), ocpdA: measure }),
+  example: { metal: 'copper', size: '6', insulation: 'nm-b', ocpdA: 60, carMaxA: 48, serviceSpareA: 70 },
   answer: (input) => {
     const { amps, limitedBy, ocpdA } = largestSetting(input);
     return {
@@ -61,14 +78,25 @@ const circuitCheckOf = calculation({
     metal: metal(),
     size: size(),
     insulation: insulation(),
-    wires: z.literal([2, 3, 4], { error: 'must be 2, 3 or 4 wires' }),
-    terminalsC: terminalsC().default(75),
+    wires: oneOfNumbers([2, 3, 4], 'wires'),
+    terminalsC: ratingC().default(75),
     lengthFt: feet().optional(),
     amps: quantity({ unit: 'amperes', more: 0, most: 200 }),
     connection: oneOf(CONNECTIONS),
     gfci: flag().optional(),
     edition: edition(),
   }),
+  result: z.strictObject({ lawful: z.boolean(), findings: Findings, largestSettingA: whole }),
+  example: {
+    ocpdA: 50,
+    metal: 'copper',
+    size: '6',
+    insulation: 'nm-b',
+    wires: 4,
+    amps: 40,
+    connection: 'receptacle-14-50',
+    gfci: true,
+  },
   answer: (input) => {
     const { lawful, findings, largestSettingA } = circuitCheck(input);
     return { result: { lawful, findings, largestSettingA }, because: findings.map(inWords), rules: rulesOf(findings) };
@@ -80,7 +108,7 @@ const measuredDemandOf = calculation({
   title: 'Measured demand',
   decides: "The highest demand of a meter's interval readings, and whether the code lets it stand for the load.",
   input: closed({
-    readings: listOf(
+    readings: listOfSome(
       closed({ start: text(), kWh: quantity({ unit: 'kilowatt-hours', least: -10_000, most: 10_000 }) }),
       120_000,
       'readings',
@@ -90,6 +118,15 @@ const measuredDemandOf = calculation({
     solar: flag().default(false),
     edition: edition(),
   }),
+  result: z.strictObject({ peakA: measure, days: whole, usable: z.boolean(), findings: Findings }),
+  example: {
+    readings: [
+      { start: '2026-01-05T17:00', kWh: 1.2 },
+      { start: '2026-01-05T17:15', kWh: 2.05 },
+      { start: '2026-01-05T17:30', kWh: 1.6 },
+    ],
+    intervalMinutes: 15,
+  },
   answer: (input) => {
     const { peakA, days, usable, findings } = measuredDemand(input);
     return {

@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { BURIAL_LOCATIONS, BURIED_WIRINGS, type BurialLocation, coverDepthIn } from '../electrical/cover.ts';
 import { equipmentGroundSize } from '../electrical/equipment-ground.ts';
 import { ELECTRODES, electrodeConductorSize } from '../electrical/grounding-electrode.ts';
@@ -5,7 +6,8 @@ import { sizeInWords } from '../electrical/sizes.ts';
 import { oneOf } from '../estimate/description/fields.ts';
 import { closed } from '../estimate/input-problems.ts';
 import { calculation } from './calculation.ts';
-import { amperes, edition, metal, size } from './fields.ts';
+import { answerInWords } from './field-words.ts';
+import { amperes, edition, measure, metal, size, sizeFound } from './fields.ts';
 
 const equipmentGround = calculation({
   name: 'equipment-ground',
@@ -17,6 +19,8 @@ const equipmentGround = calculation({
     enlarged: closed({ fromSize: size(), toSize: size() }).optional(),
     edition: edition(),
   }),
+  result: z.strictObject({ size: sizeFound }),
+  example: { ocpdA: 60, metal: 'copper', enlarged: { fromSize: '6', toSize: '4' } },
   answer: ({ ocpdA, metal: of, enlarged }) => {
     const chosen = equipmentGroundSize({ ocpdA, metal: of, enlarged });
     const byTable = equipmentGroundSize({ ocpdA, metal: of });
@@ -47,14 +51,18 @@ const groundingElectrode = calculation({
     electrode: oneOf(ELECTRODES),
     edition: edition(),
   }),
+  result: z.strictObject({ size: sizeFound }),
+  example: { conductorSize: '2', conductorMetal: 'copper', metal: 'copper', electrode: 'rod' },
   answer: ({ edition: _edition, ...input }) => {
     const chosen = electrodeConductorSize(input);
     const limited = input.electrode === 'rod' || input.electrode === 'plate' || input.electrode === 'concrete-encased';
     return {
       result: { size: chosen },
       because: [
-        `A supply of ${sizeInWords(input.conductorSize)} ${input.conductorMetal} and a ${input.electrode} electrode: ${sizeInWords(chosen)} ${input.metal}.`,
-        ...(limited ? [`To a ${input.electrode} alone the conductor need not be larger than the exception says.`] : []),
+        `A supply of ${sizeInWords(input.conductorSize)} ${input.conductorMetal} to an electrode of this kind, ${answerInWords('electrode', input.electrode)}: ${sizeInWords(chosen)} ${input.metal}.`,
+        ...(limited
+          ? ['Where it serves only electrodes of this kind, it need not be larger than the exception says.']
+          : []),
       ],
       rules: [
         'electrode-conductor',
@@ -74,15 +82,22 @@ const coverDepth = calculation({
     location: oneOf(BURIAL_LOCATIONS as [BurialLocation, ...BurialLocation[]]),
     edition: edition(),
   }),
+  result: z.strictObject({ depthIn: measure }),
+  example: { wiring: 'pvc', location: 'elsewhere' },
   answer: ({ wiring, location }) => {
     const depthIn = coverDepthIn({ wiring, location });
     return {
       result: { depthIn },
       because: [
-        `${wiring}, ${location}: ${depthIn} in of cover at least, from its top to the finished surface.`,
+        `${answerInWords('wiring', wiring)}; ${answerInWords('location', location)}: ${depthIn} in of cover at least, from its top to the finished surface.`,
+        ...(location === 'under-building' ? ['Under a building, cable lies in a raceway.'] : []),
         'The trench is deeper by the raceway or cable itself. Where two rows fit, take the deeper one.',
       ],
-      rules: wiring === 'gfci-20a-120v' ? ['cover', 'cover-gfci-column'] : ['cover'],
+      rules: [
+        'cover',
+        ...(wiring === 'gfci-20a-120v' ? (['cover-gfci-column'] as const) : []),
+        ...(location === 'under-building' ? (['under-building'] as const) : []),
+      ],
     };
   },
 });

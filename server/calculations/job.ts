@@ -1,11 +1,12 @@
-import { basisPoints, cents, count, listOf, quantity } from '../estimate/description/fields.ts';
+import { z } from 'zod';
 import { RefusedInputError } from '../electrical/errors.ts';
+import { basisPoints, cents, count, quantity } from '../estimate/description/fields.ts';
 import { concrete, trench } from '../estimate/earthwork.ts';
 import { closed } from '../estimate/input-problems.ts';
 import { payment, priceFromCost, threePoint } from '../estimate/money-calculations.ts';
 import { cheapestPackages } from '../estimate/purchasing.ts';
 import { calculation, said } from './calculation.ts';
-import { feet, inches, percent } from './fields.ts';
+import { feet, inches, listOfSome, measure, percent, whole } from './fields.ts';
 
 const dollars = (amountCents: number) => `$${(amountCents / 100).toFixed(2)}`;
 
@@ -14,6 +15,8 @@ const trenchOf = calculation({
   title: 'Trench',
   decides: 'How much soil a trench moves, in place and loose.',
   input: closed({ lengthFt: feet(), widthIn: inches(), depthIn: inches(), swellPercent: percent(200).default(25) }),
+  result: z.strictObject({ volumeFt3: measure, volumeYd3: measure, looseYd3: measure }),
+  example: { lengthFt: 41, widthIn: 6, depthIn: 24 },
   answer: (input) => {
     const { volumeFt3, volumeYd3, looseYd3 } = trench(input);
     return {
@@ -38,6 +41,14 @@ const concreteOf = calculation({
     wastePercent: percent(100).default(10),
     closedEnds: count('ends', 0, 2).default(2),
   }),
+  result: z.strictObject({
+    volumeFt3: measure,
+    volumeYd3: measure,
+    bags80lb: whole,
+    bags60lb: whole,
+    sawCutFt: measure,
+  }),
+  example: { lengthFt: 9, widthIn: 12, thicknessIn: 4 },
   answer: (input) => {
     const { volumeFt3, volumeYd3, bags80lb, bags60lb, sawCutFt } = concrete(input);
     return {
@@ -57,17 +68,31 @@ const packagesOf = calculation({
   title: 'Packages',
   decides: 'The least-cost packages that uncut pieces can be cut from.',
   input: closed({
-    pieces: listOf(feet(), 60, 'pieces').min(1, { error: 'must name at least one piece' }),
-    offers: listOf(
+    pieces: listOfSome(feet(), 60, 'pieces'),
+    offers: listOfSome(
       closed({ lengthFt: feet().nullable(), priceCents: quantity({ unit: 'cents', more: 0, most: 10_000_000 }) }),
       20,
       'offers',
-    ).min(1, { error: 'must name at least one offer' }),
+    ),
   }),
+  result: z.strictObject({
+    buy: z.array(z.strictObject({ offer: whole, count: whole, pieces: z.array(z.array(measure)) })),
+    costCents: whole,
+    leftOverFt: measure,
+  }),
+  example: {
+    pieces: [35, 12, 50],
+    offers: [
+      { lengthFt: null, priceCents: 210 },
+      { lengthFt: 50, priceCents: 9000 },
+      { lengthFt: 125, priceCents: 19_900 },
+    ],
+  },
   answer: (input) => {
     const plan = cheapestPackages(input);
     if (!plan) throw new RefusedInputError(noOfferFor(input.pieces));
-    const { buy, costCents, leftOverFt } = plan;
+    const { buy, leftOverFt, proven } = plan;
+    const costCents = Math.round(plan.costCents);
     return {
       result: { buy, costCents, leftOverFt },
       because: [
@@ -77,7 +102,7 @@ const packagesOf = calculation({
             ? `${bought} ft by the foot, in whole feet, piece by piece.`
             : `${bought} × ${lengthFt} ft.`;
         }),
-        `${dollars(costCents)}, the least possible without a splice; ${said(leftOverFt)} ft are left over.`,
+        `${dollars(costCents)}, ${proven ? 'the least possible without a splice' : 'the least that was found without a splice; there are too many ways to try them all, so that a cheaper one may exist'}; ${said(leftOverFt)} ft are left over.`,
       ],
       rules: [],
     };
@@ -107,6 +132,8 @@ const threePointOf = calculation({
       message: `must lie between low ${low} and high ${high}, not ${likely}`,
     });
   }),
+  result: z.strictObject({ mean: measure, sd: measure, p10: measure, p50: measure, p90: measure }),
+  example: { low: 30, likely: 36, high: 44 },
   answer: (input) => {
     const { mean, sd, p10, p50, p90 } = threePoint(input);
     return {
@@ -129,6 +156,8 @@ const paymentOf = calculation({
     annualRateBp: basisPoints(),
     years: quantity({ unit: 'years', more: 0, most: 100 }),
   }),
+  result: z.strictObject({ monthlyCents: whole, totalInterestCents: whole }),
+  example: { principalCents: 450_000, annualRateBp: 725, years: 10 },
   answer: (input) => {
     const { monthlyCents, totalInterestCents } = payment(input);
     return {
@@ -155,9 +184,14 @@ const priceFromCostOf = calculation({
     context.addIssue({
       code: 'custom',
       path: ['markupBp'],
-      message: 'must be stated, or marginBp instead: one of the two',
+      message:
+        markupBp === undefined
+          ? 'must be stated, or marginBp instead; both are missing'
+          : `must be left out, or marginBp: one of the two says it, not both (${markupBp} and ${marginBp})`,
     });
   }),
+  result: z.strictObject({ priceCents: whole, markupBp: whole, marginBp: whole }),
+  example: { costCents: 250_000, markupBp: 1500 },
   answer: (input) => {
     const { priceCents, markupBp, marginBp } = priceFromCost(input);
     return {

@@ -1,18 +1,28 @@
 import { z } from 'zod';
 import { charging, DEFAULT_EFFICIENCY, DEFAULT_MILES_PER_KWH } from '../electrical/charging.ts';
 import type { RuleKey } from '../electrical/citations.ts';
-import { LEAST_MEASURED_DAYS, type LoadMethod, serviceLoad } from '../electrical/service-load.ts';
+import {
+  type Demand,
+  LEAST_MEASURED_DAYS,
+  LOAD_METHODS,
+  type LoadMethod,
+  serviceLoad,
+} from '../electrical/service-load.ts';
 import { oneOf, quantity } from '../estimate/description/fields.ts';
 import { ListedLoad } from '../estimate/description/site.ts';
-import { closed } from '../estimate/input-problems.ts';
+import { closed, shown } from '../estimate/input-problems.ts';
 import { calculation, said } from './calculation.ts';
-import { amperes, edition, voltAmperes, volts } from './fields.ts';
+import { amperes, edition, measure, voltAmperes, volts } from './fields.ts';
+
+const CHARGER_READINGS = ['full', 'in-tier'] as const;
+const methodOf = (input: unknown) =>
+  typeof input === 'object' && input !== null && 'method' in input ? input.method : undefined;
 
 const against = {
   serviceA: quantity({ unit: 'amperes', more: 0, most: 5000 }),
   addedVA: voltAmperes().default(0),
   chargerVA: voltAmperes().default(0),
-  chargerReading: oneOf(['full', 'in-tier']).default('full'),
+  chargerReading: oneOf(CHARGER_READINGS).default('full'),
   edition: edition(),
 };
 const { method: _listed, ...listedFields } = ListedLoad.shape;
@@ -34,6 +44,8 @@ const RULES_OF: Record<LoadMethod, readonly RuleKey[]> = {
   measured: ['measured-demand'],
 };
 
+const demandOf = ({ demandVA, demandA, fits }: Demand) => ({ demandVA, demandA, fits });
+
 const serviceLoadOf = calculation({
   name: 'service-load',
   title: 'Service load',
@@ -51,12 +63,32 @@ const serviceLoadOf = calculation({
         ...against,
       }),
     ],
-    { error: 'must be one of standard, new-dwelling, existing-dwelling, measured' },
+    { error: ({ input }) => `must be one of ${LOAD_METHODS.join(', ')}, not ${shown(methodOf(input))}` },
   ),
+  result: z.strictObject({
+    demandVA: measure,
+    demandA: measure,
+    spareA: measure,
+    fits: z.boolean(),
+    steps: z.array(z.strictObject({ name: z.string(), va: measure })),
+    otherReading: z.strictObject({ demandVA: measure, demandA: measure, fits: z.boolean() }).optional(),
+  }),
+  example: {
+    method: 'existing-dwelling',
+    floorAreaFt2: 1800,
+    appliances: [
+      { name: 'range', va: 11_000, kind: 'range' },
+      { name: 'dryer', va: 5500, kind: 'dryer' },
+      { name: 'water heater', va: 4500 },
+    ],
+    cooling: { va: 4800 },
+    serviceA: 150,
+    chargerVA: 7680,
+  },
   answer: (input) => {
     const { demandVA, demandA, spareA, fits, steps, otherReading, notes } = serviceLoad(input);
     return {
-      result: { demandVA, demandA, spareA, fits, steps, ...(otherReading && { otherReading }) },
+      result: { demandVA, demandA, spareA, fits, steps, ...(otherReading && { otherReading: demandOf(otherReading) }) },
       because: [
         ...steps.map(({ name, va }) => `${name}: ${said(va)} VA`),
         `${said(demandVA)} VA at 240 V are ${said(demandA)} A of ${input.serviceA} A: ${fits ? `${said(spareA)} A are left` : `${said(-spareA)} A too much`}.`,
@@ -84,6 +116,13 @@ const chargingOf = calculation({
     milesPerDay: quantity({ unit: 'miles', least: 0, most: 1000 }).optional(),
     parkedHours: quantity({ unit: 'hours', more: 0, most: 24 }).optional(),
   }),
+  result: z.strictObject({
+    kW: measure,
+    milesPerHour: measure,
+    hoursForDailyMiles: measure.optional(),
+    coversDailyMiles: z.boolean().optional(),
+  }),
+  example: { amps: 32, milesPerDay: 40, parkedHours: 10 },
   answer: (input) => {
     const answer = charging(input);
     return {

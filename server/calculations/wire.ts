@@ -1,12 +1,14 @@
 import { z } from 'zod';
 import { ampacity } from '../electrical/ampacity.ts';
+import type { RuleKey } from '../electrical/citations.ts';
 import { smallestConductor } from '../electrical/conductor.ts';
 import { conduitFill, FILL_INSULATIONS, smallestConduit } from '../electrical/conduit-fill.ts';
-import { RACEWAY_TYPES, sizeInWords, TRADE_SIZES } from '../electrical/sizes.ts';
-import { DROP_CONDUITS, DROP_METHODS, dropOrSize } from '../electrical/voltage-drop.ts';
-import { flag, listOf, oneOf, quantity } from '../estimate/description/fields.ts';
+import { CONDUCTOR_SIZES, RACEWAY_TYPES, sizeInWords } from '../electrical/sizes.ts';
+import { ADVISED_DROP_PERCENT, DROP_CONDUITS, DROP_METHODS, dropOrSize } from '../electrical/voltage-drop.ts';
+import { flag, oneOf, oneOfNumbers, quantity } from '../estimate/description/fields.ts';
 import { closed } from '../estimate/input-problems.ts';
 import { calculation, said } from './calculation.ts';
+import { answerInWords } from './field-words.ts';
 import {
   ambientC,
   amperes,
@@ -14,9 +16,13 @@ import {
   edition,
   feet,
   insulation,
+  listOfSome,
+  measure,
   metal,
+  ratingC,
   size,
-  terminalsC,
+  sizeFound,
+  tradeSize,
   volts,
 } from './fields.ts';
 
@@ -30,12 +36,21 @@ const conductor = calculation({
     ocpdA: amperes().optional(),
     metal: metal(),
     insulation: insulation(),
-    terminalsC: terminalsC().default(75),
+    terminalsC: ratingC().default(75),
     ambientC: ambientC(),
     currentCarrying: currentCarrying(3),
     supplies: oneOf(['branch', 'feeder', 'entire-dwelling']).default('branch'),
     edition: edition(),
   }),
+  result: z.strictObject({
+    ocpdA: measure,
+    size: sizeFound,
+    ampacityA: measure,
+    tableA: measure,
+    columnC: ratingC(),
+    groundSize: sizeFound,
+  }),
+  example: { loadA: 48, continuous: true, metal: 'copper', insulation: 'thwn-2' },
   answer: (input) => {
     const answer = smallestConductor(input);
     const { ocpdA, size: chosen, ampacityA, tableA, columnC, groundSize } = answer;
@@ -71,12 +86,18 @@ const ampacityOf = calculation({
   input: closed({
     metal: metal(),
     size: size(),
-    insulationC: terminalsC(),
-    terminalsC: terminalsC().optional(),
+    insulationC: ratingC(),
+    terminalsC: ratingC().optional(),
     ambientC: ambientC(),
     currentCarrying: currentCarrying(3),
     edition: edition(),
   }).transform((input) => ({ ...input, terminalsC: input.terminalsC ?? input.insulationC })),
+  result: z.strictObject({
+    ampacityA: measure,
+    tableA: measure,
+    factors: z.strictObject({ ambient: measure, adjustment: measure }),
+  }),
+  example: { metal: 'copper', size: '6', insulationC: 90, terminalsC: 75, ambientC: 40 },
   answer: (input) => {
     const { ampacityA, tableA, columnA, factors } = ampacity(input);
     return {
@@ -91,13 +112,20 @@ const ampacityOf = calculation({
   },
 });
 
+/** Where the resistance of each method is printed; a K factor is the trade's own. */
+const DROP_TABLES = {
+  'dc-resistance': ['conductor-properties'],
+  'k-factor': [],
+  impedance: ['conductor-impedance'],
+} as const satisfies Record<string, readonly RuleKey[]>;
+
 const voltageDropOf = calculation({
   name: 'voltage-drop',
   title: 'Voltage drop',
   decides: 'The volts lost on the way, or the smallest size that keeps a limit.',
   input: closed({
     voltageV: volts(),
-    phases: z.literal([1, 3], { error: 'must be 1 or 3 phases' }).default(1),
+    phases: oneOfNumbers([1, 3], 'phases').default(1),
     currentA: amperes(),
     lengthFt: feet(),
     metal: metal(),
@@ -108,24 +136,35 @@ const voltageDropOf = calculation({
     powerFactor: quantity({ unit: 'power factor', more: 0, most: 1 }).default(0.85),
     parallel: quantity({ unit: 'conductors in parallel', whole: true, least: 1, most: 20 }).default(1),
     maxPercent: quantity({ unit: 'percent', more: 0, most: 100 }).optional(),
+    edition: edition(),
   }).superRefine((input, context) => {
     if (input.size !== undefined || input.maxPercent !== undefined) return;
     context.addIssue({
       code: 'custom',
       path: ['size'],
-      message: 'must be stated, or maxPercent, that a size is sought for',
+      message: `must be one of ${CONDUCTOR_SIZES.join(', ')}, or left out where maxPercent asks for the size; both are missing`,
     });
   }),
+  result: z.strictObject({ dropV: measure, percent: measure, endV: measure, size: sizeFound }),
+  example: { voltageV: 240, currentA: 48, lengthFt: 97, metal: 'copper', size: '6', method: 'dc-resistance' },
   answer: (input) => {
     const { dropV, percent, endV, size: chosen } = dropOrSize(input);
+    const by = answerInWords('method', input.method);
     return {
       result: { dropV, percent, endV, size: chosen },
       because: [
-        `${input.currentA} A over ${input.lengthFt} ft one way in ${sizeInWords(chosen)} ${input.metal}, by ${input.method}: ${said(dropV)} V.`,
-        `That is ${said(percent)} % of ${input.voltageV} V; ${said(endV)} V are left at the end.`,
-        'The code advises 3 % for a feeder or a branch circuit and 5 % for both; it does not demand it.',
+        `${input.currentA} A over ${input.lengthFt} ft one way in ${sizeInWords(chosen)} ${input.metal}, by ${by}: ${said(dropV)} V.`,
+        endV < 0
+          ? `That is more than the ${input.voltageV} V there are: such a circuit cannot carry ${input.currentA} A.`
+          : `That is ${said(percent)} % of ${input.voltageV} V; ${said(endV)} V are left at the end.`,
+        ...(input.size === undefined
+          ? [
+              `${sizeInWords(chosen)} is the smallest that keeps ${input.maxPercent} %. Whether it carries the load is another question: ask for the conductor too.`,
+            ]
+          : []),
+        `The code advises ${ADVISED_DROP_PERCENT.each} % for a feeder or a branch circuit and ${ADVISED_DROP_PERCENT.together} % for both; it does not demand it.`,
       ],
-      rules: ['voltage-drop'],
+      rules: ['voltage-drop', 'feeder-voltage-drop', ...DROP_TABLES[input.method]],
     };
   },
 });
@@ -136,7 +175,7 @@ const conduitFillOf = calculation({
   decides: 'The smallest raceway that the conductors may fill, or how full the one given is.',
   input: closed({
     type: oneOf(RACEWAY_TYPES),
-    conductors: listOf(
+    conductors: listOfSome(
       closed({
         insulation: oneOf(FILL_INSULATIONS),
         size: size(),
@@ -144,19 +183,34 @@ const conduitFillOf = calculation({
       }),
       40,
       'kinds of conductor',
-    ).min(1, { error: 'must name at least one conductor' }),
-    tradeSize: oneOf(TRADE_SIZES).optional(),
+    ),
+    tradeSize: tradeSize().optional(),
+    edition: edition(),
   }),
+  result: z.strictObject({
+    tradeSize: tradeSize(),
+    areaIn2: measure,
+    limitIn2: measure,
+    fillPercent: measure,
+    fits: z.boolean(),
+  }),
+  example: {
+    type: 'pvc-40',
+    conductors: [
+      { insulation: 'thwn-2', size: '6', count: 3 },
+      { insulation: 'thwn-2', size: '10', count: 1 },
+    ],
+  },
   answer: (input) => {
     const { tradeSize: given, ...wanted } = input;
     const fill = given === undefined ? smallestConduit(wanted) : conduitFill({ ...wanted, tradeSize: given });
     const { tradeSize, areaIn2, limitIn2, fillPercent, fits } = fill;
-    const conductors = input.conductors.reduce((sum, { count }) => sum + count, 0);
+    const conductors = input.conductors.reduce((sum, kind) => sum + kind.count, 0);
     return {
       result: { tradeSize, areaIn2, limitIn2, fillPercent, fits },
       because: [
         `${conductors} conductors, grounds counted, take ${areaIn2.toFixed(4)} in².`,
-        `${tradeSize} ${input.type} may be filled to ${limitIn2.toFixed(4)} in²: ${fits ? 'they fit' : 'they do not fit'}, at ${said(fillPercent)} % of its inside.`,
+        `${tradeSize} in ${answerInWords('type', input.type)} may be filled to ${limitIn2.toFixed(4)} in²: ${fits ? 'they fit' : 'they do not fit'}, at ${said(fillPercent)} % of its inside.`,
       ],
       rules: ['conduit-fill'],
     };

@@ -32,6 +32,8 @@ const YEAR_DAYS = 365;
 interface Interval {
   startMinute: number;
   kWh: number;
+  /** Is its time a clock's on the wall, that names no zone? */
+  onWallClock: boolean;
 }
 
 /**
@@ -79,12 +81,43 @@ function intervalsOf(readings: readonly MeterReading[]): Interval[] {
   }
   return readings
     .map(({ start, kWh }, at) => {
-      const startMinute = Date.parse(start) / 60_000;
-      if (Number.isFinite(startMinute)) return { startMinute, kWh };
+      const time = timeOf(start);
+      if (time) return { ...time, kWh };
       const allowed = 'a date and time such as 2026-03-02T17:15';
       throw new RefusedInputError({ field: `readings.${at}.start`, value: start, allowed });
     })
     .toSorted((a, b) => a.startMinute - b.startMinute);
+}
+
+const WRITTEN_TIME = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?)(Z|[+-]\d{2}:\d{2})?$/;
+
+/**
+ * Minutes of a time as ISO 8601 writes it. One without a zone is taken as it stands, so that the answer is the same on
+ * every machine. Other forms, such as 03/04/2026, are not guessed at.
+ */
+function timeOf(start: string): { startMinute: number; onWallClock: boolean } | undefined {
+  const [, day, time, zone] = WRITTEN_TIME.exec(start.trim()) ?? [];
+  if (day === undefined || time === undefined) return undefined;
+  const midnight = Date.parse(`${day}T00:00Z`);
+  const startMinute = Date.parse(`${day}T${time}${zone ?? 'Z'}`) / 60_000;
+  if (!Number.isFinite(midnight + startMinute)) return undefined;
+  const isOnCalendar = new Date(midnight).toISOString().startsWith(day);
+  return isOnCalendar ? { startMinute, onWallClock: zone === undefined } : undefined;
+}
+
+const MARCH = 2;
+const NOVEMBER = 10;
+
+/**
+ * Is this a change of the clock, not of the record? On the wall, the hour from 2:00 is missing on a Sunday in March,
+ * and that from 1:00 is there twice on one in November (United States).
+ */
+function isClockChange({ startMinute, onWallClock }: Interval, missingMinutes: number): boolean {
+  const start = new Date(startMinute * 60_000);
+  if (!onWallClock || start.getUTCDay() !== 0) return false;
+  const skipped = start.getUTCMonth() === MARCH && start.getUTCHours() === 3 && Math.abs(missingMinutes - 60) < 0.5;
+  const repeated = start.getUTCMonth() === NOVEMBER && start.getUTCHours() === 1 && missingMinutes < -0.5;
+  return skipped || repeated;
 }
 
 interface MeterRecord {
@@ -95,10 +128,7 @@ interface MeterRecord {
   overlaps: number;
 }
 
-/**
- * How many days the record covers. Two readings of the same time, as on the day that clocks go back, are counted and
- * said.
- */
+/** How many days the record covers. Two readings of one time are an overlap, unless the clock went back. */
 function recordOf(intervals: readonly Interval[], intervalMinutes: number): MeterRecord {
   let coveredMinutes = 0;
   let unbrokenMinutes = 0;
@@ -106,8 +136,10 @@ function recordOf(intervals: readonly Interval[], intervalMinutes: number): Mete
   let gaps = 0;
   let overlaps = 0;
   let endMinute: number | undefined;
-  for (const { startMinute } of intervals) {
-    const missing = endMinute === undefined ? 0 : startMinute - endMinute;
+  for (const interval of intervals) {
+    const { startMinute } = interval;
+    const step = endMinute === undefined ? 0 : startMinute - endMinute;
+    const missing = isClockChange(interval, step) ? 0 : step;
     if (missing > 0.5) gaps += 1;
     if (missing < -0.5) overlaps += 1;
     unbrokenMinutes = missing > 0.5 ? intervalMinutes : unbrokenMinutes + intervalMinutes + Math.min(0, missing);

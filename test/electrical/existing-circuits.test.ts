@@ -135,6 +135,40 @@ describe("a meter's record", () => {
     expect(severest(answer.findings)).toBe('caution');
   });
 
+  /** A year as a clock on the wall names its quarter hours: 8 March 2026 has no 2:00, 1 November has 1:00 twice. */
+  const wallClockYear = () => {
+    const changes = [Date.UTC(2026, 2, 8, 2), Date.UTC(2026, 10, 1, 1)] as const;
+    return Array.from({ length: 365 * DAY }, (_, at) => {
+      const standard = Date.UTC(2026, 0, 1) + at * 15 * 60_000;
+      const isSummer = standard >= changes[0] && standard < changes[1];
+      return { start: new Date(standard + (isSummer ? 3_600_000 : 0)).toISOString().slice(0, 16), kWh: 0.25 };
+    });
+  };
+
+  it('is not broken by the changes of the clock', () => {
+    const readings = wallClockYear();
+    expect(readings.filter(({ start }) => start.startsWith('2026-03-08T02'))).toHaveLength(0);
+    expect(readings.filter(({ start }) => start.startsWith('2026-11-01T01'))).toHaveLength(8);
+    const answer = measuredDemand({ readings, intervalMinutes: 15 });
+    expect(answer).toMatchObject({ days: 365, usable: true });
+    expect(answer.findings.map(({ severity }) => severity).sort()).toEqual(['note', 'ok']);
+  });
+
+  it('is broken by an hour that is missing on another day', () => {
+    const readings = wallClockYear().filter(({ start }) => !start.startsWith('2026-03-09T02'));
+    const gap = measuredDemand({ readings, intervalMinutes: 15 }).findings.find(({ numbers }) => 'gaps' in numbers);
+    expect(gap).toMatchObject({ severity: 'caution', numbers: { gaps: 1, overlaps: 0 } });
+  });
+
+  it.each(['03/04/2026 17:15', 'March 4', '1', '2026-02-30T00:00', '2026-03-04T25:00'])(
+    'does not guess at the time %s',
+    (start) => {
+      expect(() => measuredDemand({ readings: [{ start, kWh: 1 }], intervalMinutes: 15 })).toThrow(
+        `readings.0.start must be a date and time such as 2026-03-02T17:15, not ${JSON.stringify(start)}`,
+      );
+    },
+  );
+
   // By hand: three 5-minute readings of 1, 2 and 0 kWh: 3 kWh in 15 minutes are 12 kW; the 2 kWh alone would be 24 kW.
   it('averages shorter intervals over 15 minutes', () => {
     const readings = [0, 1, 2, 0, 0].map((kWh, at) => ({
