@@ -9,6 +9,33 @@ const items = readSeedPrices(folder, parsePriceCsv);
 const withSpec = items.flatMap((item) => (item.spec ? [writeSpec(item.spec)] : []));
 const find = (key: string) => items.find((item) => item.key === key);
 
+/** What the trade's work is made of: the tasks that any job here may ask for. Common practice, no source. */
+const TASKS = `
+  mobilise-first mobilise-return site-visit-quote locate-call load-calc-permit inspection-meet layout-route
+  subpanel-mount-60 subpanel-mount-125 subpanel-mount-200 subpanel-outdoor-add breaker-1p breaker-2p-small
+  breaker-2p-large breaker-gfci-add panel-rearrange panel-cover cable-open-small cable-open-8-6 cable-open-large
+  cable-open-4_0 drill-joist-small drill-joist-large fish-wall-drop fish-ceiling fish-wall-horizontal
+  access-hole-patch surface-cable under-deck wall-entry-wood wall-entry-masonry core-drill-foundation
+  conduit-pvc-small conduit-pvc-medium conduit-pvc-large conduit-emt-small conduit-emt-medium conduit-rmc-small
+  conduit-rmc-medium bend-field-emt bend-heat-pvc elbow-fit riser fish-line pull-12-10 pull-8-6 pull-4-2
+  pull-1-2_0 pull-3_0-250 terminate-12-10 terminate-8-6 terminate-4-2 terminate-1-2_0 terminate-3_0-250
+  splice-cable receptacle-50 receptacle-120 receptacle-outdoor-add disconnect charger-mount charger-app
+  charger-pedestal footing-pedestal lm-ct lm-relay signal-cable ground-rods bond-run hand-dig-loam hand-dig-clay
+  hand-dig-rocky hand-dig-roots hand-dig-frozen hand-dig-volume trencher-loam trencher-clay trencher-rocky
+  trencher-setup excavator-trench pothole-utility bedding-sand backfill backfill-machine warning-tape
+  lawn-restore sod-restore gravel-restore saw-concrete-4 saw-concrete-6 saw-concrete-hand-4 saw-asphalt-3
+  saw-setup break-haul-4 break-haul-6 break-asphalt repour-4 repour-6 asphalt-patch pavers bore-sidewalk
+  bore-driveway panel-swap-like service-upgrade-oh-200 service-upgrade-ug-200 service-400 cleanup test-energize
+`;
+/** What makes them slower or quicker. */
+const FACTORS = `
+  factor-finished-walls factor-old-house-pre-1950 factor-old-house-1950-1980 factor-crawlspace-low
+  factor-ladder-work factor-rain-cold factor-heat-attic factor-slope-access factor-one-man factor-occupied
+  factor-new-construction factor-owner-novice factor-crew-spread factor-attic factor-crawlspace
+  factor-pvc-in-trench
+`;
+const namesIn = (text: string) => text.trim().split(/\s+/);
+
 describe('the starting price book', () => {
   it('reads without a refused row, and covers every group', () => {
     expect(items.length).toBeGreaterThan(700);
@@ -66,6 +93,15 @@ describe('the starting price book', () => {
   it('does not sell what shops do not sell: 4/2 cable, and aluminum cable of 3 AWG', () => {
     expect(withSpec).not.toContain('cable form=nm-b metal=copper size=4 conductors=2');
     expect(withSpec.filter((spec) => /^cable .*metal=aluminum size=3 /.test(spec))).toEqual([]);
+  });
+
+  it('knows the hours of every task, by its trade, and every factor', () => {
+    for (const task of namesIn(TASKS)) {
+      const unit = items.find(({ spec }) => spec?.is === 'task' && spec.task === task);
+      expect(unit, task).toMatchObject({ kind: 'labor-unit', class: 'labor' });
+      expect(['electrician', 'labourer', 'operator'], task).toContain(unit?.trade);
+    }
+    for (const name of namesIn(FACTORS)) expect(find(name), name).toMatchObject({ kind: 'factor' });
   });
 
   it('has an hourly rate of every trade, with the trade on it', () => {
