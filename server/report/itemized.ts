@@ -36,8 +36,8 @@ export const ITEM_COLUMNS: readonly Column[] = [
   { head: 'Item', share: 1 },
   { head: 'Legs', widthPt: 30 },
   { head: 'Quantity', widthPt: 36, align: 'right' },
-  { head: '', widthPt: 26, set: 'small' },
-  { head: 'Package', widthPt: 96 },
+  { head: '', widthPt: 30, set: 'small' },
+  { head: 'Package', widthPt: 74 },
   { head: 'Unit price', widthPt: 46, align: 'right' },
   { head: 'Amount, $', widthPt: 54, align: 'right' },
 ];
@@ -85,7 +85,7 @@ function knownSum({ amountCents, complete }: { amountCents: number; complete: bo
 function lineCells(line: Line): string[] {
   const { description, legs, quantity, unit, unitPriceCents, amountCents, priced, stale } = line;
   return [
-    `${description}${stale ? ' (old price)' : ''}`,
+    `${capital(description)}${stale ? ' *' : ''}`,
     legNumbers(legs),
     number(quantity, 2),
     unit,
@@ -95,12 +95,12 @@ function lineCells(line: Line): string[] {
   ];
 }
 
-/** The package that is sold, and what of all of it is left over. */
-function packageInWords({ package: pack, leftOver, takenUnit }: Line): string {
-  if (!pack) return '';
-  const size = `${number(pack.size)} ${pack.unit}`;
-  const over = leftOver > 0.05 ? `; ${number(leftOver, 1)} ${takenUnit} left` : '';
-  return `${pack.size === 1 && pack.unit === 'ft' ? 'by the foot' : size}${over}`;
+/** The package that is sold, where its unit does not name it already, and what of all of it is left over. */
+function packageInWords({ package: pack, unit, leftOver, takenUnit }: Line): string {
+  const words = (amount: number, of: string) => (of === 'each' ? number(amount, 1) : `${number(amount, 1)} ${of}`);
+  const named = !pack || unit.split(' ').includes(String(pack.size));
+  const size = named ? [] : [pack.size === 1 && pack.unit === 'ft' ? 'by the foot' : words(pack.size, pack.unit)];
+  return [...size, ...(pack && leftOver > 0.05 ? [`${words(leftOver, takenUnit)} left`] : [])].join('; ');
 }
 
 export const TOTAL_COLUMNS: readonly Column[] = [
@@ -139,17 +139,22 @@ export function whatMovesIt(option: EstimateOption): string[] {
   const { range, lines, totals } = option;
   const unpriced = lines.filter(({ priced }) => !priced).length;
   const stale = lines.filter((line) => line.stale).length;
-  const signed = (cents: number) => `${cents > 0 ? '+' : ''}${wholeDollars(cents)}`;
+  const drivers = range?.drivers ?? [];
   return [
     ...(unpriced > 0
       ? [`${counted(unpriced, 'item has', 'items have')} no price: the sums are less than the work will cost.`]
       : []),
-    ...(stale > 0 ? [`${counted(stale, 'price is', 'prices are')} older than the book's shelf life.`] : []),
+    ...(stale > 0
+      ? [
+          `${counted(stale, 'price', 'prices')} marked * ${stale === 1 ? 'is' : 'are'} older than the book's shelf life.`,
+        ]
+      : []),
     ...(range
       ? [`${rangeInWords(option)}${totals.contingencyCents === 0 ? '' : '; the range is without contingency'}.`]
       : []),
-    ...(range?.drivers ?? []).map(
-      ({ name, lowCents, highCents }) => `${capital(name)}: ${signed(lowCents)} to ${signed(highCents)}.`,
+    ...(drivers.length > 0 ? ['With one cause alone low or high, the total is:'] : []),
+    ...drivers.map(
+      ({ name, lowCents, highCents }) => `${name}, ${wholeDollars(lowCents)} to ${wholeDollars(highCents)}`,
     ),
     ...(range?.chances ?? []).map(
       ({ name, chance, addsCents }) =>

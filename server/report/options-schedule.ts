@@ -5,6 +5,7 @@ import {
   breakerAndWire,
   byWeight,
   counted,
+  dropInWords,
   feet,
   knownMoney,
   number,
@@ -29,7 +30,7 @@ interface Choice {
 export function optionsSchedules(estimate: Estimate, choice: Choice = {}): { columns: Column[]; rows: Row[] }[] {
   return sideBySide(estimate.options, choice.mostSideBySide ?? MOST_SIDE_BY_SIDE).map((beside) => ({
     columns: [
-      { head: '', widthPt: 74 },
+      { head: '', widthPt: 66 },
       ...beside.map(
         ({ id, label }): Column => ({
           head: id === choice.itemized ? `${label} (itemized)` : label,
@@ -63,11 +64,10 @@ function buysInWords({ comparison }: Estimate, { id }: EstimateOption): string {
   return comparison.rows.find(({ option }) => option === id)?.buys.join('; ') || 'nothing beyond the cheapest';
 }
 
-function wiresInWords({ runs }: EstimateOption): string {
-  return (
-    runs.map((run) => `${run.name}: ${breakerAndWire(run)}, ${number(run.dropPercent, 1)} % drop`).join('; ') ||
-    'the outlet that is there'
-  );
+function wiresInWords({ runs, dropPercent }: EstimateOption): string {
+  if (runs.length === 0) return 'the outlet that is there';
+  const each = runs.map((run) => `${run.name}: ${breakerAndWire(run)}`);
+  return [...each, `${dropInWords(dropPercent)} drop to the farthest outlet`].join('; ');
 }
 
 function likelyTotal({ complete, totals }: EstimateOption): string {
@@ -76,7 +76,7 @@ function likelyTotal({ complete, totals }: EstimateOption): string {
 
 function comparedInWords({ comparison, options }: Estimate, { id }: EstimateOption): string {
   const row = comparison.rows.find(({ option }) => option === id);
-  if (comparison.cheapest === id) return 'the least of those that can be built';
+  if (comparison.cheapest === id) return 'the least that can be built';
   if (!row) return '';
   const base = comparison.cheapest ?? options[0]?.id;
   if (id === base) return 'none can be built and is complete';

@@ -104,7 +104,6 @@ function drawSection(sheet: Sheet, { estimate, option, stated }: Omit<Itemized, 
     widthPt: sheet.widthPt,
   });
   sheet.heading('Section along the route', { keepPt: drawing.heightPt + 6 });
-  sheet.y += 4;
   sheet.drawing(drawing);
 }
 

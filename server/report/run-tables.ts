@@ -1,6 +1,6 @@
 import type { EstimateOption, Run } from '../estimate/answer.ts';
 import type { Column, Row } from './table.ts';
-import { conductorSize, counted, feet, legNumbers, number, wiringMethod } from './wording.ts';
+import { conductorSize, counted, dropInWords, feet, legNumbers, number, wiringMethod } from './wording.ts';
 
 const VISITS = {
   work: 'The crew works',
@@ -26,7 +26,7 @@ export function runTable({ runs }: EstimateOption): TableData {
       { head: 'Conductor', widthPt: 92 },
       { head: 'Ground', widthPt: 42 },
       { head: 'Method by leg', share: 1 },
-      { head: 'Drop', widthPt: 32, align: 'right' },
+      { head: 'Drop', widthPt: 34, align: 'right' },
     ],
     rows: runs.map((run) => ({ cells: runCells(run) })),
   };
@@ -43,7 +43,7 @@ function runCells(run: Run): string[] {
     `${conductorSize(conductor.size)} ${conductor.metal}, ${number(conductor.ampacityA, 1)} A`,
     conductorSize(run.groundSize),
     methodsByLeg(run) || 'at the end of the route',
-    `${number(run.dropPercent, 1)} %`,
+    dropInWords(run.dropPercent),
   ];
 }
 
@@ -83,18 +83,13 @@ export function wireTable({ runs }: EstimateOption): TableData {
   };
 }
 
-/** Steps and visits in their order, with the days of work and of waiting. */
+/** Steps in their order with the days of work and of waiting, then the visits that are not among them. */
 export function scheduleTable({ schedule, labor }: EstimateOption): TableData {
   const steps = schedule.map(({ step, workDays, waitDays, because }) => ({
-    cells: [
-      `${step.charAt(0).toUpperCase()}${step.slice(1).replaceAll('-', ' ')}`,
-      daysOf(workDays),
-      daysOf(waitDays),
-      because.join('; '),
-    ],
+    cells: [capital(step), daysOf(workDays), daysOf(waitDays), because.join('; ')],
   }));
   const visits = labor.visits
-    .filter(({ why }) => why !== 'work')
+    .filter(({ why }) => why !== 'work' && !steps.some(({ cells }) => cells[0] === capital(why)))
     .map(({ why, days, because }) => ({
       cells: [VISITS[why], '', '', [`takes ${counted(days, 'day')}`, ...because].join('; ')],
     }));
@@ -107,6 +102,10 @@ export function scheduleTable({ schedule, labor }: EstimateOption): TableData {
     ],
     rows: [...steps, ...visits],
   };
+}
+
+function capital(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1).replaceAll('-', ' ')}`;
 }
 
 function daysOf(days: number): string {

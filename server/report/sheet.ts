@@ -243,7 +243,7 @@ export class Sheet {
   /** A heading with a rule above it, kept together with what follows. */
   heading(text: string, { keepPt = 48, level = 2 }: { keepPt?: number; level?: 2 | 3 } = {}): void {
     const style = level === 2 ? STYLES.head : STYLES['cell-heavy'];
-    this.y += level === 2 ? 14 : 6;
+    this.y += level === 2 ? 12 : 6;
     this.ensure(this.lineHeightPt(style) + keepPt);
     if (level === 2) this.rule(this.y, { weightPt: 1 });
     const topY = this.y + (level === 2 ? 4 : 0);
@@ -317,12 +317,11 @@ export class Sheet {
     const { title, subject, date, bookRevision, notice } = this.#titleBlock;
     const topY = this.bottomY + 14;
     const cells = [
-      { name: 'Prices of', words: date },
-      { name: 'Price book', words: `revision ${bookRevision}` },
-      { name: 'Page', words: `${page} of ${pages}` },
+      { name: 'Prices of', words: date, x: this.rightX - 236 },
+      { name: 'Price book', words: `revision ${bookRevision}`, x: this.rightX - 138 },
+      { name: 'Page', words: `${page} of ${pages}`, x: this.rightX - 62 },
     ];
-    const cellPt = 78;
-    const cellsX = this.rightX - cells.length * cellPt;
+    const cellsX = this.rightX - 236;
     const heavy = { ...STYLES['cell-heavy'] };
     const rule = (fromX: number, fromY: number, toX: number, toY: number, weightPt: number) =>
       this.doc.moveTo(fromX, fromY).lineTo(toX, toY).lineWidth(weightPt).strokeColor(INK).stroke();
@@ -331,12 +330,11 @@ export class Sheet {
     this.setLine(shown === title ? shown : `${shown} …`, { x: this.leftX, baseY: topY + 11, style: heavy });
     const [about = ''] = this.wrap(subject, cellsX - this.leftX - 10, STYLES.small);
     this.setLine(about, { x: this.leftX, baseY: topY + 21.5, style: STYLES.small });
-    cells.forEach(({ name, words }, nth) => {
-      const x = cellsX + nth * cellPt;
+    for (const { name, words, x } of cells) {
       rule(x, topY, x, topY + 26, RULE_PT);
       this.setLine(name, { x: x + 6, baseY: topY + 10, style: STYLES.small });
       this.setLine(words, { x: x + 6, baseY: topY + 21.5, style: STYLES.cell });
-    });
+    }
     rule(this.leftX, topY + 26, this.rightX, topY + 26, RULE_PT);
     this.setLine(notice, { x: this.leftX, baseY: topY + 36, style: STYLES.small });
   }

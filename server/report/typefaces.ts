@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { unpackWoff } from './woff.ts';
 
 const require = createRequire(import.meta.url);
 
@@ -16,9 +17,15 @@ const FILES: Record<Face, { family: string; weight: 400 | 600 }> = {
 /** The cuts by script that the registry has; the first that has a character sets it. */
 const SCRIPTS = ['latin', 'latin-ext'] as const;
 
+/** Fonts stay unpacked once they were needed: every paper uses the same ones. */
+const unpacked = new Map<string, Buffer>();
+
 function readFont(face: Face, script: (typeof SCRIPTS)[number]): Buffer {
   const { family, weight } = FILES[face];
-  return readFileSync(require.resolve(`@fontsource/${family}/files/${family}-${script}-${weight}-normal.woff`));
+  const name = `@fontsource/${family}/files/${family}-${script}-${weight}-normal.woff`;
+  const font = unpacked.get(name) ?? unpackWoff(readFileSync(require.resolve(name)));
+  unpacked.set(name, font);
+  return font;
 }
 
 interface Glyphs {

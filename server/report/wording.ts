@@ -106,3 +106,8 @@ export function byWeight(findings: readonly Finding[]): Finding[] {
 export function ruleInWords(rule: string): string {
   return rule.replaceAll('-', ' ');
 }
+
+/** A voltage drop: `1.9 %`, `< 0.1 %`. */
+export function dropInWords(percent: number): string {
+  return percent > 0 && percent < 0.05 ? '< 0.1 %' : `${number(percent, 1)} %`;
+}

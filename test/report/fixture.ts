@@ -425,8 +425,8 @@ function optionOf({ id, label, rows, runs, amps, findings }: Made): EstimateOpti
       p50Cents: Math.round(totals.totalCents * 1.04),
       p90Cents: Math.round(totals.totalCents * 1.31),
       drivers: [
-        { name: 'ground conditions', lowCents: -32_000, highCents: 88_000 },
-        { name: 'crew productivity', lowCents: -41_000, highCents: 52_000 },
+        { name: 'ground conditions', lowCents: totals.totalCents - 32_000, highCents: totals.totalCents + 88_000 },
+        { name: 'crew productivity', lowCents: totals.totalCents - 41_000, highCents: totals.totalCents + 52_000 },
       ],
       chances: [{ name: 'rock', chance: 0.1, addsCents: 74_000 }],
     },
