@@ -2,6 +2,7 @@ import type { Estimate, EstimateOption, Finding, Line, Totals } from './estimate
 import { routeOf } from './estimate/description.ts';
 import { printRouteLine } from './estimate/route-line.ts';
 import { SCOPES } from './estimate/vocabulary.ts';
+import { serviceVerdict, siteFacts } from './report/site-facts.ts';
 import {
   breakerAndWire,
   byWeight,
@@ -29,10 +30,12 @@ const OPTIONS_ABREAST = 3;
  */
 export function estimateText(estimate: Estimate, option: EstimateOption): string {
   const { description, bookRevision } = estimate;
+  const day = description.asOf ? `${dayInWords(description.asOf)}, price` : 'Price';
   const blocks = [
     [
       ...wrapped(description.title, WIDTH),
-      `${description.asOf ? `${dayInWords(description.asOf)}, price` : 'Price'} book ${bookRevision}.`,
+      ...wrapped(siteFacts(description).join(' '), WIDTH),
+      `${day} book ${bookRevision}.`,
     ],
     ...comparisonBlocks(estimate),
     [option.label, ...wrapped(`Route: ${routeText(estimate, option)}`, WIDTH)],
@@ -76,16 +79,9 @@ const ROWS: [string, (option: EstimateOption, estimate: Estimate) => string][] =
   ['Breaker and wire', wireText],
   ['Voltage drop', ({ dropPercent }) => `${number(dropPercent)} %`],
   ['Work', workInWords],
-  ['Service', ({ service }) => SERVICE_WORDS[service.fits]],
+  ['Service', (option, { description }) => serviceVerdict(option, description)],
   ['Stops or warns', warningText],
 ];
-
-const SERVICE_WORDS = {
-  yes: 'carries it',
-  no: 'too small for it',
-  depends: 'depends on how the AHJ reads the rule',
-  unknown: 'not known whether it carries it',
-};
 
 function rangeText({ range, complete }: EstimateOption): string {
   if (!range || !complete) return 'not known while prices are missing';
