@@ -147,7 +147,10 @@ describe('the project screen', () => {
     const row = page.locator('.lines .line button').first();
     await row.focus();
     await page.keyboard.press('Enter');
-    await page.locator('.reasons').getByText('×').waitFor();
+    await page
+      .locator('.reasons')
+      .getByText(/^[\d.,]+ [^×]*× \$[\d.,]+ = \$[\d.,]+;/)
+      .waitFor();
     await page.locator('.findings cite').first().waitFor({ state: 'attached' });
     await close();
   });

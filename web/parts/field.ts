@@ -23,7 +23,7 @@ export interface Form {
 /** How a number is written: as it is, cents as dollars, basis points as percent. */
 export type Scale = 'plain' | 'dollars' | 'percent';
 
-/** What an emptied field says: nobody knows (null), nothing (left out), or still something that is missing. */
+/** What an emptied field says: nobody knows (null), nothing that must be said, or something that is missing yet. */
 export type Emptied = 'unknown' | 'unstated' | 'missing';
 
 /** Writes a stated number into its field. */
@@ -43,8 +43,7 @@ const NUMBER = /^[-+]?(?:\d{1,3}(?:,\d{3})+|\d*)(?:\.\d*)?$/;
 export function read(typed: string, { scale, emptied }: { scale: Scale; emptied: Emptied }): Json | undefined {
   const text = typed.trim();
   if (text === '' || text.toLowerCase() === 'not known' || text === '?') {
-    if (emptied === 'unknown') return null;
-    return emptied === 'unstated' ? undefined : text;
+    return emptied === 'unknown' ? null : undefined;
   }
   const bare = text.replace(/^\$/, '').replace(/ ?%$/, '');
   if (!NUMBER.test(bare) || !/\d/.test(bare)) return text;

@@ -11,20 +11,19 @@ interface ListWordsProps {
   what: string;
   /** What another one begins with. */
   blank: (list: readonly Json[]) => Json;
-  /** What an emptied list leaves behind: nothing at all, or an empty list. */
-  emptied?: undefined | [];
   children: (row: { at: string; number: number; value: Json }) => ReactNode;
 }
 
 /** Sentences of a list, one for each of its things, which can be removed and added. */
-export function ListWords({ form, path, what, blank, emptied, children }: ListWordsProps) {
+export function ListWords({ form, path, what, blank, children }: ListWordsProps) {
   const stated = form.value(path);
   const list = Array.isArray(stated) ? stated : [];
   const rows = list.map((value, at) => ({ at: `${path}.${at}`, number: at + 1, value }));
-  const remove = (number: number) => {
-    const rest = list.filter((_, at) => at + 1 !== number);
-    form.set(path, rest.length > 0 ? rest : emptied);
-  };
+  const remove = (number: number) =>
+    form.set(
+      path,
+      list.filter((_, at) => at + 1 !== number),
+    );
   return (
     <ul className="words-list">
       {rows.map((row) => (

@@ -89,7 +89,7 @@ export function NumberWord({ field, label, scale = 'plain', emptied = 'missing' 
       typed={shown}
       problem={problem}
       numeric
-      placeholder={emptied === 'unknown' ? 'not known' : standard}
+      placeholder={{ unknown: 'not known', missing: 'not stated', unstated: standard }[emptied]}
       onType={(text) => {
         setTyped(text);
         onChange(read(text, { scale, emptied }));
@@ -115,8 +115,8 @@ export function TextWord({
       problem={problem}
       least={6}
       isWide={isWide}
-      placeholder={emptied === 'unstated' ? 'none' : ''}
-      onType={(text) => onChange(text === '' && emptied === 'unstated' ? undefined : text)}
+      placeholder={emptied === 'unstated' ? 'none' : 'not stated'}
+      onType={(text) => onChange(text === '' ? undefined : text)}
     />
   );
 }

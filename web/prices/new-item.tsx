@@ -16,16 +16,11 @@ function blankItem(): JsonObject {
   const twoDigits = (part: number) => String(part).padStart(2, '0');
   const date = `${today.getFullYear()}-${twoDigits(today.getMonth() + 1)}-${twoDigits(today.getDate())}`;
   return {
-    key: '',
     kind: 'price',
-    description: '',
     class: 'material',
     scope: 'other',
     category: 'own',
     unit: 'each',
-    low: '',
-    likely: '',
-    high: '',
     date,
     region: 'US',
     source: 'own price',

@@ -75,7 +75,7 @@ export function PriceRow({ item, problem, problems, isOpen, onToggle, onChange, 
       {isOpen && (
         <tr className="item-more">
           <td colSpan={6}>
-            <p>
+            <p className="commands">
               {item.source}, {item.region}, {dayOf(item.date)}
               {item.supplier !== undefined && `, ${item.supplier}`}.{' '}
               <TextButton onPress={() => onChange({ ...item, available: !item.available })}>

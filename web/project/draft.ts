@@ -22,7 +22,7 @@ export function blankCharger(): JsonObject {
 
 /** A leg as it is added: its length is not stated yet, and the server says so. */
 export function blankLeg(kind: string): JsonObject {
-  return { kind, lengthFt: '' };
+  return { kind };
 }
 
 /** An id that no option has yet: `option-3`. */

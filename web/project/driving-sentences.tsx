@@ -9,11 +9,12 @@ export function DrivingSentences({ form }: { form: Form }) {
   // Without a car there is nothing to say of driving: the whole group goes, for an empty one is refused.
   const drive: Form = {
     ...form,
-    set: (path, value) => (value === undefined ? form.set('driving', undefined) : form.set(path, value)),
+    set: (path, value) =>
+      Array.isArray(value) && value.length === 0 ? form.set('driving', undefined) : form.set(path, value),
   };
   return (
     <Part title="Driving" aside={<span className="aside">what a night must give</span>}>
-      <ListWords form={drive} path="driving.cars" what="car" blank={() => ({ milesPerDay: '', parkedHours: '' })}>
+      <ListWords form={drive} path="driving.cars" what="car" blank={() => ({})}>
         {({ at, number }) => <CarSentence form={form} at={at} number={number} />}
       </ListWords>
       {Array.isArray(cars) && cars.length > 0 && (

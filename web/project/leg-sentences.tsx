@@ -79,8 +79,8 @@ const KNOWN: Choice[] = [
 ];
 
 /** A number that was typed, whatever its shape is at the moment. */
-function likelyOf(length: Json | undefined): Json {
-  return (isObject(length) ? length.likely : length) ?? '';
+function likelyOf(length: Json | undefined): Json | undefined {
+  return isObject(length) ? length.likely : length;
 }
 
 function Length({ form: { field, set }, leg, at }: LegProps) {

@@ -18,9 +18,9 @@ const HEATING = choices(['none', 'central-electric', 'separate-units', 'heat-pum
 
 /** What choosing another method begins with; nothing that was not said is filled in. */
 function blankLoad(method: Json | undefined): Json {
-  if (method === 'measured') return { method, peakA: '', days: '' };
+  if (method === 'measured') return { method };
   if (method === 'listed') {
-    return { method, floorAreaFt2: '', appliances: [], heating: { kind: 'none', va: 0 }, cooling: { va: 0 } };
+    return { method, appliances: [], heating: { kind: 'none', va: 0 }, cooling: { va: 0 } };
   }
   return { method: 'unknown' };
 }
@@ -86,13 +86,7 @@ function ListedLoad({ form }: { form: Form }) {
 function Appliances({ form }: { form: Form }) {
   const { field } = form;
   return (
-    <ListWords
-      form={form}
-      path="site.load.appliances"
-      what="appliance"
-      emptied={[]}
-      blank={() => ({ name: '', va: '' })}
-    >
+    <ListWords form={form} path="site.load.appliances" what="appliance" blank={() => ({})}>
       {({ at, number }) => (
         <>
           <TextWord field={field(`${at}.name`)} label={`Name of appliance ${number}`} />{' '}

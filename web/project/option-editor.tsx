@@ -188,7 +188,6 @@ function Chargers({ form, at: option }: OptionProps) {
       form={form}
       path={`options.${option}.chargers`}
       what="charger"
-      emptied={[]}
       blank={(list) => list.at(-1) ?? blankCharger()}
     >
       {(row) => <ChargerSentence form={form} at={row.at} number={row.number} />}
@@ -243,7 +242,7 @@ function Amps({ form, at, number }: ChargerProps) {
           ...stated,
           value: isLargest ? 'largest' : 'stated',
           problem: isLargest ? stated.problem : undefined,
-          onChange: (to) => stated.onChange(to === 'largest' ? 'largest' : ''),
+          onChange: (to) => stated.onChange(to === 'largest' ? 'largest' : undefined),
         }}
         label={`Stated or largest setting of charger ${number}`}
         choices={AMPS}
@@ -269,7 +268,7 @@ function LoadManagement({ form: { field, set }, option, at }: OptionProps) {
           value: group?.kind,
           filled: undefined,
           problem: undefined,
-          onChange: (kind) => set(path, kind === undefined ? undefined : { maxA: '', ...group, kind }),
+          onChange: (kind) => set(path, kind === undefined ? undefined : { ...group, kind }),
         }}
         label="Load management"
         choices={kinds}

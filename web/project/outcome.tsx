@@ -2,6 +2,7 @@ import type { EstimateOption } from '../../server/estimate/answer.ts';
 import { FindingsList } from './findings-list.tsx';
 import { LineItems } from './line-items.tsx';
 import { OptionSchedule } from './option-schedule.tsx';
+import { pathInWords } from './path-words.ts';
 import { answeredRoute } from './project-sheet.tsx';
 import { TotalsChain } from './totals-chain.tsx';
 import type { Changes } from './use-changes.ts';
@@ -56,30 +57,28 @@ export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOptio
   );
 }
 
-/** What keeps the draft from being estimated; each leads to its field. */
+/** What keeps the draft from being estimated; each leads to its field. Nothing moves when it comes or goes. */
 function Refusals({ answer: { problems, failure, estimate } }: { answer: Answer }) {
-  if (failure !== undefined) {
-    return (
-      <p className="refusals" role="status">
-        {failure}
-      </p>
-    );
-  }
-  if (problems.size === 0) return null;
+  const says = estimate ? 'The figures below are those of the last complete statement. To go on:' : 'To get an answer:';
   return (
-    <section className="refusals" aria-live="polite" aria-label="What is missing">
-      <p>{estimate ? 'The figures below are those of the last complete statement. To go on:' : 'To get an answer:'}</p>
-      <ul>
-        {[...problems].map(([path, message]) => (
-          <li key={path}>
-            <button type="button" className="text-button" onClick={() => focusField(path)}>
-              {path === '' ? 'the whole' : path}
-            </button>{' '}
-            {message}
-          </li>
-        ))}
-      </ul>
-    </section>
+    <div className={estimate ? 'refusals-place over' : 'refusals-place'} role="status">
+      {failure !== undefined && <p className="refusals">{failure}</p>}
+      {problems.size > 0 && (
+        <div className="refusals">
+          <p>{says}</p>
+          <ul>
+            {[...problems].map(([path, message]) => (
+              <li key={path}>
+                <button type="button" className="text-button" onClick={() => focusField(path)}>
+                  {pathInWords(path)}
+                </button>{' '}
+                {message}
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </div>
   );
 }
 

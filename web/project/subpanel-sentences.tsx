@@ -50,8 +50,7 @@ function OtherCircuits({ form, at: option }: SubpanelProps) {
       form={form}
       path={`options.${option}.subpanel.otherCircuits`}
       what="other circuit"
-      emptied={[]}
-      blank={() => ({ use: '', amps: 20, poles: 1 })}
+      blank={() => ({ amps: 20, poles: 1 })}
     >
       {({ at, number }) => {
         const each = (last: string) => form.field(`${at}.${last}`);

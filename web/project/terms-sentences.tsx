@@ -117,7 +117,7 @@ function Incentives({ form, at: terms }: Required<TermsProps>) {
       form={form}
       path={`${terms}.incentives`}
       what="incentive"
-      blank={() => ({ name: '', kind: 'fixed', cents: '', of: ['material'] })}
+      blank={() => ({ kind: 'fixed', of: ['material'] })}
     >
       {({ at, number }) => <IncentiveSentence form={form} at={at} number={number} />}
     </ListWords>

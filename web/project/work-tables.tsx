@@ -72,7 +72,7 @@ export function LaborTables({ option }: { option: EstimateOption }) {
         </thead>
         <tbody>
           {labor.tasks.map((task) => (
-            <tr key={task.key}>
+            <tr key={[task.key, task.quantity, ...task.legs].join(' ')}>
               <th scope="row">
                 <details className="reason">
                   <summary>{plain(task.key)}</summary>
