@@ -74,13 +74,16 @@ function likelyTotal({ complete, totals }: EstimateOption): string {
   return knownMoney({ amountCents: totals.totalCents, complete });
 }
 
-function comparedInWords({ comparison, options }: Estimate, { id }: EstimateOption): string {
+/** The difference to the cheapest; where prices are missing, the least that it can be, or nothing. */
+function comparedInWords({ comparison, options }: Estimate, { id, complete }: EstimateOption): string {
   const row = comparison.rows.find(({ option }) => option === id);
   if (comparison.cheapest === id) return 'the least that can be built';
   if (!row) return '';
   const base = comparison.cheapest ?? options[0]?.id;
   if (id === base) return 'none can be built and is complete';
-  return `${wholeDollars(Math.abs(row.differenceCents))} ${row.differenceCents < 0 ? 'less' : 'more'}`;
+  if (!complete && row.differenceCents <= 0) return '';
+  const difference = `${wholeDollars(Math.abs(row.differenceCents))} ${row.differenceCents < 0 ? 'less' : 'more'}`;
+  return complete ? difference : `at least ${difference}`;
 }
 
 function chargingInWords({ charging }: EstimateOption): string {

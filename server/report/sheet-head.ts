@@ -48,7 +48,7 @@ export function drawTitle(
 
 function drawMoney(sheet: Sheet, option: EstimateOption, { x, widthPt }: { x: number; widthPt: number }): void {
   const { complete, totals, range } = option;
-  sheet.paragraph(complete ? 'Likely total' : 'Incomplete: prices are missing', { style: STYLES.small, x, widthPt });
+  sheet.paragraph(complete ? 'Likely total' : 'Likely total, incomplete', { style: STYLES.small, x, widthPt });
   sheet.y -= 2;
   sheet.paragraph(knownMoney({ amountCents: totals.totalCents, complete }), { style: STYLES.large, x, widthPt });
   if (range && complete) {
@@ -56,7 +56,8 @@ function drawMoney(sheet: Sheet, option: EstimateOption, { x, widthPt }: { x: nu
     sheet.artifact(() => drawRangeBar(sheet, { range, totalCents: totals.totalCents, x, y: barY, widthPt }));
     sheet.y += RANGE_BAR_PT;
   }
-  sheet.paragraph(`${rangeInWords(option)}.`, { style: STYLES.cell, x, widthPt });
+  const words = complete ? `${rangeInWords(option)}.` : 'Prices are missing: the work will cost more.';
+  sheet.paragraph(words, { style: STYLES.cell, x, widthPt });
   if (totals.incentiveCents > 0) {
     sheet.paragraph(`${wholeDollars(totals.netCents)} net after incentives.`, { style: STYLES.cell, x, widthPt });
   }

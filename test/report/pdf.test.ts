@@ -156,6 +156,8 @@ describe('papers', () => {
     expect(words).toContain('1 item has no price: the sums are less than the work will cost.');
     expect(words).toContain('Total, incomplete: prices are missing');
     expect(words).toContain('over $8,315: prices are missing');
+    expect(words).toContain('Prices are missing: the work will cost more.');
+    expect(words).toContain('over $8,315; at least $1,970 more');
   });
 
   it('say what of a title they could not print, and break what is too long', async () => {
