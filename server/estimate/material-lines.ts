@@ -92,9 +92,13 @@ function cutLines(priced: Priced, offers: readonly Offer[]): Line[] | undefined 
     priceCents: offer.likelyCents,
   }));
   const plan = cheapestPackages({ pieces: wanted.pieces ?? [], offers: lengths });
+  const doubt =
+    plan?.proven === false ? ['these packages are the best that was found, not proved to be the cheapest'] : [];
   return plan?.buy.flatMap(({ offer: at, count, pieces }) => {
     const offer = offers[at];
-    return offer ? [offerLine(priced, { offer, count, taken: sum(pieces.flat()) })] : [];
+    if (!offer) return [];
+    const line = offerLine(priced, { offer, count, taken: sum(pieces.flat()) });
+    return [{ ...line, because: [...line.because, ...doubt] }];
   });
 }
 
