@@ -164,6 +164,21 @@ describe('connections', () => {
     expect(managed && firstRun(managed)).toMatchObject({ continuousA: 48, ocpdA: 60, chargers: [0, 1] });
   });
 
+  /**
+   * THWN-2 at 50 °C: 8 AWG 55 A × 0.82 = 45.1 A, behind which 50 A may stand as the next size up, but not where several
+   * receptacles hang on the circuit (240.4(B)(1)): there 6 AWG, 61.5 A.
+   */
+  it('takes no device above the conductor where several receptacles share a circuit', () => {
+    const route = [{ kind: 'attic', lengthFt: 20, method: 'emt' }];
+    const charger = { amps: 40, connection: 'receptacle-14-50', equipment: 'owned', group: 'pair' };
+    const loadManagement = { kind: 'shared-circuit', maxA: 40 };
+    const size = (count: number) => {
+      const chargers = Array.from({ length: count }, () => charger);
+      return firstRun(planBy({ route, option: { chargers, loadManagement } }, 'emt')).conductor.size;
+    };
+    expect([size(1), size(2)]).toEqual(['8', '6']);
+  });
+
   it('says where a shared circuit was asked for among chargers that share none', () => {
     const loadManagement = { kind: 'shared-circuit', maxA: 48 };
     const [plan] = plansFor({ option: { ...wired(48), loadManagement } });
@@ -273,6 +288,16 @@ describe('the way of a circuit', () => {
     expect(plan?.findings.find(({ rule }) => rule === 'start-feeder')).toMatchObject({
       severity,
       numbers: { neededA: 60 },
+    });
+  });
+
+  /** Ten conductors together: 50 % (Table 310.15(C)(1)). 8 AWG THWN-2: 55 A × 0.5 = 27.5 A, too little; 6 AWG: 37.5 A. */
+  it('counts the company that conductors keep in a raceway that is there', () => {
+    const occupiedBy = [{ insulation: 'thwn-2', size: '14', count: 8 }];
+    const there = { kind: 'existing-raceway', lengthFt: 30, type: 'emt', tradeSize: '2', occupiedBy };
+    expect(firstRun(planBy({ route: [there], option: wired(32) }, 'emt')).conductor).toMatchObject({
+      size: '6',
+      ampacityA: 37.5,
     });
   });
 

@@ -39,8 +39,8 @@ describe('the largest setting', () => {
     ['the terminals of the charger', { option: largest({ largestSize: '6' }) }, 52],
     [
       'the car',
-      { option: largest(), rest: { driving: { cars: [{ milesPerDay: 30, parkedHours: 9, maxA: 32 }] } } },
-      32,
+      { option: largest(), rest: { driving: { cars: [{ milesPerDay: 30, parkedHours: 9, maxA: 31 }] } } },
+      31,
     ],
   ])('is what %s carries', (_, parts, expected) => {
     expect(amps(parts)).toEqual([expected]);

@@ -62,7 +62,9 @@ export const SHOP_SPECS: Spec[] = [
   ),
   ...PANELS.flatMap((ratingA) =>
     (['indoor', 'outdoor'] as const).flatMap((enclosure) =>
-      [true, false].map((mainBreaker): Spec => ({ is: 'panel', ratingA, spaces: 12, enclosure, mainBreaker })),
+      [true, false].flatMap((mainBreaker) =>
+        [8, 12].map((spaces): Spec => ({ is: 'panel', ratingA, spaces, enclosure, mainBreaker })),
+      ),
     ),
   ),
 ];

@@ -50,6 +50,15 @@ describe('a feeder to a detached garage', () => {
     expect(at90).toMatchObject({ ocpdA: 90, conductor: { size: '2', ampacityA: 90 } });
   });
 
+  it('lets buried USE-2 go on through the raceway under the deck instead of splicing it', () => {
+    const plan = planBy(garage({}, { metal: 'aluminum' }), 'ser', 'pvc', 'direct-burial', 'direct-burial');
+    expect(firstRun(plan).sections.map(({ insulation, legs }) => [insulation, legs])).toEqual([
+      ['ser', [0]],
+      ['use-2', [1, 2, 3]],
+    ]);
+    expect(ruleOf(plan, 'use-2-markings')[0]?.message).toMatch(/RHH or RHW-2/);
+  });
+
   /** Copper in a raceway, 75 °C: 3 AWG is 100 A, 4 AWG 85 A. */
   it('takes 3 AWG copper for 100 A', () => {
     expect(firstRun(planBy(garage({}, { metal: 'copper' }), 'emt', 'pvc', 'pvc', 'pvc')).conductor).toEqual({
@@ -189,12 +198,9 @@ describe('the load of a feeder', () => {
 
 describe('panels and their spaces', () => {
   it('buys the smallest panel that is sold with at least what was asked for', () => {
-    expect(onePlan(garage({ ratingA: 110, spaces: 8 })).panel).toEqual({
-      ratingA: 125,
-      spaces: 12,
-      enclosure: 'indoor',
-      mainBreaker: true,
-    });
+    const sold = { ratingA: 125, enclosure: 'indoor', mainBreaker: true };
+    expect(onePlan(garage({ ratingA: 110, spaces: 6 })).panel).toEqual({ ...sold, spaces: 8 });
+    expect(onePlan(garage({ ratingA: 110, spaces: 9 })).panel).toEqual({ ...sold, spaces: 12 });
   });
 
   it('asks for more spaces where the circuits need them', () => {
