@@ -177,7 +177,6 @@ export const FIELD_WORDS: Readonly<Record<string, FieldWords>> = {
   spareA: { title: 'Left', unit: 'A' },
   steps: { title: 'Step by step' },
   otherReading: { title: 'Read the other way' },
-  reading: { title: "Charger's share", values: { full: 'in full', 'in-tier': 'inside the tier' } },
   readings: { title: 'Meter readings' },
   start: { title: 'Start of the interval' },
   intervalMinutes: { title: 'Interval', unit: 'min' },

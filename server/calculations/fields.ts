@@ -11,18 +11,19 @@ function oneOfInOrder<const Words extends readonly [string, ...string[]]>(words:
   return z.literal(words, { error: ({ input }) => `must be one of ${words.join(', ')}, not ${shown(input)}` });
 }
 
-/* Fields that several calculations share: one bound and one message for each. Bounds are ours where no rule is named. */
+/* Fields that several calculations share: one bound and one message for each. Bounds are ours where no rule is named;
+ * what may not be 0 keeps some distance from it, so that no answer leaves the numbers that JSON can write. */
 export const metal = () => oneOf(METALS);
 export const size = () => oneOfInOrder(CONDUCTOR_SIZES);
 export const tradeSize = () => oneOfInOrder(TRADE_SIZES);
 export const insulation = () => oneOf(INSULATIONS);
 export const edition = () => oneOf(EDITIONS).default('2023');
-export const amperes = () => quantity({ unit: 'amperes', more: 0, most: 5000 });
-export const feet = () => quantity({ unit: 'feet', more: 0, most: 100_000 });
-export const inches = () => quantity({ unit: 'inches', more: 0, most: 10_000 });
+export const amperes = () => quantity({ unit: 'amperes', least: 0.001, most: 5000 });
+export const feet = () => quantity({ unit: 'feet', least: 0.001, most: 100_000 });
+export const inches = () => quantity({ unit: 'inches', least: 0.001, most: 10_000 });
 export const percent = (most: number) => quantity({ unit: 'percent', least: 0, most });
 export const voltAmperes = () => quantity({ unit: 'volt-amperes', least: 0, most: 10_000_000 });
-export const volts = () => quantity({ unit: 'volts', more: 0, most: 1000 });
+export const volts = () => quantity({ unit: 'volts', least: 1, most: 1000 });
 export const ambientC = () => quantity({ unit: 'degrees Celsius', least: -40, most: 85 }).default(30);
 /** Conductors in one raceway or cable that carry current; Table 310.15(C)(1) goes on above 41, and so do we. */
 export const currentCarrying = (standard: number) =>

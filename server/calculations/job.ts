@@ -1,8 +1,7 @@
 import { z } from 'zod';
-import { RefusedInputError } from '../electrical/errors.ts';
 import { basisPoints, cents, count, quantity } from '../estimate/description/fields.ts';
 import { concrete, trench } from '../estimate/earthwork.ts';
-import { closed } from '../estimate/input-problems.ts';
+import { closed, InputError } from '../estimate/input-problems.ts';
 import { payment, priceFromCost, threePoint } from '../estimate/money-calculations.ts';
 import { cheapestPackages } from '../estimate/purchasing.ts';
 import { calculation, said } from './calculation.ts';
@@ -70,7 +69,7 @@ const packagesOf = calculation({
   input: closed({
     pieces: listOfSome(feet(), 60, 'pieces'),
     offers: listOfSome(
-      closed({ lengthFt: feet().nullable(), priceCents: quantity({ unit: 'cents', more: 0, most: 10_000_000 }) }),
+      closed({ lengthFt: feet().nullable(), priceCents: quantity({ unit: 'cents', least: 0.001, most: 10_000_000 }) }),
       20,
       'offers',
     ),
@@ -90,7 +89,7 @@ const packagesOf = calculation({
   },
   answer: (input) => {
     const plan = cheapestPackages(input);
-    if (!plan) throw new RefusedInputError(noOfferFor(input.pieces));
+    if (!plan) throw noOfferHolds(input.pieces, input.offers);
     const { buy, leftOverFt, proven } = plan;
     const costCents = Math.round(plan.costCents);
     return {
@@ -110,9 +109,10 @@ const packagesOf = calculation({
 });
 
 /** Nothing that is offered is long enough, and no piece may be spliced. */
-function noOfferFor(pieces: readonly number[]) {
-  const allowed = `so long that one holds the longest piece, ${Math.max(...pieces)} ft, or by the foot`;
-  return { field: 'offers', value: 'shorter ones only', allowed };
+function noOfferHolds(pieces: readonly number[], offers: readonly { lengthFt: number | null }[]): InputError {
+  const longestOfferFt = Math.max(...offers.map(({ lengthFt }) => lengthFt ?? 0));
+  const message = `must be so long that one holds the longest piece, ${Math.max(...pieces)} ft, or by the foot; the longest offered is ${longestOfferFt} ft`;
+  return new InputError([{ path: 'offers', message }]);
 }
 
 const threePointOf = calculation({
@@ -123,7 +123,7 @@ const threePointOf = calculation({
     low: quantity({ unit: 'units', least: -1e12, most: 1e12 }),
     likely: quantity({ unit: 'units', least: -1e12, most: 1e12 }),
     high: quantity({ unit: 'units', least: -1e12, most: 1e12 }),
-    weight: quantity({ unit: 'times the likely value counts', more: 0, most: 100 }).default(4),
+    weight: quantity({ unit: 'times that the likely value counts', least: 0.01, most: 100 }).default(4),
   }).superRefine(({ low, likely, high }, context) => {
     if (low <= likely && likely <= high) return;
     context.addIssue({
@@ -154,7 +154,7 @@ const paymentOf = calculation({
   input: closed({
     principalCents: cents(),
     annualRateBp: basisPoints(),
-    years: quantity({ unit: 'years', more: 0, most: 100 }),
+    years: quantity({ unit: 'years', least: 0.01, most: 100 }),
   }),
   result: z.strictObject({ monthlyCents: whole, totalInterestCents: whole }),
   example: { principalCents: 450_000, annualRateBp: 725, years: 10 },

@@ -19,7 +19,7 @@ const methodOf = (input: unknown) =>
   typeof input === 'object' && input !== null && 'method' in input ? input.method : undefined;
 
 const against = {
-  serviceA: quantity({ unit: 'amperes', more: 0, most: 5000 }),
+  serviceA: amperes(),
   addedVA: voltAmperes().default(0),
   chargerVA: voltAmperes().default(0),
   chargerReading: oneOf(CHARGER_READINGS).default('full'),
@@ -111,10 +111,10 @@ const chargingOf = calculation({
   input: closed({
     amps: amperes(),
     voltageV: volts().default(240),
-    milesPerKwh: quantity({ unit: 'miles per kWh', more: 0, most: 20 }).default(DEFAULT_MILES_PER_KWH),
-    efficiency: quantity({ unit: 'parts of one', more: 0, most: 1 }).default(DEFAULT_EFFICIENCY),
+    milesPerKwh: quantity({ unit: 'miles per kWh', least: 0.01, most: 20 }).default(DEFAULT_MILES_PER_KWH),
+    efficiency: quantity({ unit: 'parts of one', least: 0.01, most: 1 }).default(DEFAULT_EFFICIENCY),
     milesPerDay: quantity({ unit: 'miles', least: 0, most: 1000 }).optional(),
-    parkedHours: quantity({ unit: 'hours', more: 0, most: 24 }).optional(),
+    parkedHours: quantity({ unit: 'hours', least: 0.01, most: 24 }).optional(),
   }),
   result: z.strictObject({
     kW: measure,

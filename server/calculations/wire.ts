@@ -131,11 +131,11 @@ const voltageDropOf = calculation({
     metal: metal(),
     size: size().optional(),
     method: oneOf(DROP_METHODS),
-    kFactor: quantity({ unit: 'ohm-circular mils per foot', more: 0, most: 100 }).optional(),
+    kFactor: quantity({ unit: 'ohm-circular mils per foot', least: 1, most: 100 }).optional(),
     conduit: oneOf(DROP_CONDUITS).default('pvc'),
-    powerFactor: quantity({ unit: 'power factor', more: 0, most: 1 }).default(0.85),
+    powerFactor: quantity({ unit: 'power factor', least: 0.01, most: 1 }).default(0.85),
     parallel: quantity({ unit: 'conductors in parallel', whole: true, least: 1, most: 20 }).default(1),
-    maxPercent: quantity({ unit: 'percent', more: 0, most: 100 }).optional(),
+    maxPercent: quantity({ unit: 'percent', least: 0.001, most: 100 }).optional(),
     edition: edition(),
   }).superRefine((input, context) => {
     if (input.size !== undefined || input.maxPercent !== undefined) return;

@@ -43,23 +43,24 @@ export function neededA({ loadA, continuousA }: { loadA: number; continuousA: nu
  * @throws {BeyondTableError} above 6,000 A
  */
 export function standardOcpdA({ loadA, continuous }: { loadA: number; continuous: boolean }): number {
-  return smallestRatingFromA(neededA({ loadA, continuousA: continuous ? loadA : 0 }), 'loadA');
+  return nextStandardOcpdA(neededA({ loadA, continuousA: continuous ? loadA : 0 }));
 }
 
 /**
  * The smallest standard device of at least so many amperes, from 15 A on. NEC Table 240.6(A).
- * @throws {BeyondTableError} above 6,000 A
+ * @throws {BeyondTableError} at `loadA`, that asks for them, above 6,000 A
  */
 export function nextStandardOcpdA(atLeastA: number): number {
-  return smallestRatingFromA(atLeastA, 'atLeastA');
-}
-
-function smallestRatingFromA(atLeastA: number, field: string): number {
   const ratingA = STANDARD_RATINGS_240_6.ratingsA.find(
     (standardA) => standardA >= LEAST_PLANNED_A && reaches(standardA, atLeastA),
   );
   if (ratingA !== undefined) return ratingA;
-  throw new BeyondTableError({ table: '240.6(A)', field, value: atLeastA, allowed: 'at most 6000 A' });
+  throw new BeyondTableError({
+    table: '240.6(A)',
+    field: 'loadA',
+    value: atLeastA,
+    allowed: 'at most 6000 A, 125 % included',
+  });
 }
 
 /**

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { createDocument, type ZodOpenApiOperationObject, type ZodOpenApiPathsObject } from 'zod-openapi';
+import { CALCULATIONS } from '../calculations.ts';
 import { Citation, Estimate } from '../estimate/answer.ts';
 import { addTextForm } from '../estimate/description/fields.ts';
 import { PriceItem, PriceItemInput } from '../estimate/price-book.ts';
@@ -217,15 +218,26 @@ function settingsPaths(): ZodOpenApiPathsObject {
   };
 }
 
+/** A path for each calculation, with its own shapes of input and result, and an example. */
 function calculationPaths(): ZodOpenApiPathsObject {
   const record = z.record(z.string(), z.unknown());
-  const sheet = z.object({ name: z.string(), title: z.string(), decides: z.string(), input: record });
-  const answer = z.object({
+  const sheet = z.object({
     name: z.string(),
+    title: z.string(),
+    decides: z.string(),
     input: record,
     result: record,
-    because: z.array(z.string()),
-    citations: z.array(Citation),
+    example: record,
+  });
+  const paths = CALCULATIONS.map(({ name, decides, input, result, example }) => {
+    const because = z.array(z.string());
+    const answer = z.object({ name: z.literal(name), input: record, result, because, citations: z.array(Citation) });
+    const content = { 'application/json': { schema: input, example } };
+    const post = {
+      ...operation({ summary: decides, answer, refused: BODY_REFUSALS }),
+      requestBody: { required: true, content },
+    };
+    return [`/api/calculations/${name}`, { post }] as const;
   });
   return {
     '/api/calculations': {
@@ -235,13 +247,7 @@ function calculationPaths(): ZodOpenApiPathsObject {
         refused: [],
       }),
     },
-    '/api/calculations/{name}': {
-      post: {
-        ...operation({ summary: 'Calculate one thing.', answer, refused: [...BODY_REFUSALS, '404'] }),
-        requestParams: { path: z.object({ name: z.string() }) },
-        ...bodyOf(record),
-      },
-    },
+    ...Object.fromEntries(paths),
   };
 }
 
