@@ -2,7 +2,7 @@ import { ConflictError, NotFoundError } from '../db/errors.ts';
 import { ConfigError } from './config.ts';
 import { InputError } from './estimate/input-problems.ts';
 import { NotJsonError } from './estimate/json-text.ts';
-import { UsageError } from './usage-error.ts';
+import { UsageError } from './terminal/usage-error.ts';
 
 const HELP = `Feedrun: what it takes and costs to charge a car where it parks at home.
 
@@ -24,13 +24,13 @@ Papers: estimate, comparison. Exit code 0: done; 1: the input is wrong; 2: the m
 type Command = (args: string[]) => Promise<void>;
 /** Each command loads only what it needs, so that a slip is answered at once. */
 const COMMANDS: Readonly<Record<string, Command>> = {
-  serve: async (args) => (await import('./serve-command.ts')).serveCommand(args),
-  estimate: async (args) => (await import('./estimate-command.ts')).estimateCommand(args),
-  calc: async (args) => (await import('./calc-command.ts')).calcCommand(args),
-  prices: async (args) => (await import('./data-commands.ts')).pricesCommand(args),
-  backup: async (args) => (await import('./data-commands.ts')).backupCommand(args),
-  restore: async (args) => (await import('./data-commands.ts')).restoreCommand(args),
-  check: async (args) => (await import('./data-commands.ts')).checkCommand(args),
+  serve: async (args) => (await import('./terminal/serve-command.ts')).serveCommand(args),
+  estimate: async (args) => (await import('./terminal/estimate-command.ts')).estimateCommand(args),
+  calc: async (args) => (await import('./terminal/calc-command.ts')).calcCommand(args),
+  prices: async (args) => (await import('./terminal/data-commands.ts')).pricesCommand(args),
+  backup: async (args) => (await import('./terminal/data-commands.ts')).backupCommand(args),
+  restore: async (args) => (await import('./terminal/data-commands.ts')).restoreCommand(args),
+  check: async (args) => (await import('./terminal/data-commands.ts')).checkCommand(args),
   help: async () => {
     process.stdout.write(HELP);
   },

@@ -76,7 +76,7 @@ describe('the project screen', () => {
     await page.keyboard.type('-4');
     const said = page.locator('.word', { has: length }).getByText('not -4');
     await said.waitFor();
-    expect(await said.innerText()).toContain('must be');
+    expect(await said.textContent()).toContain('must be');
     expect(await length.getAttribute('aria-invalid')).toBe('true');
     const describedBy = (await length.getAttribute('aria-describedby')) ?? '';
     expect(describedBy.split(' ')).toContain(await said.getAttribute('id'));

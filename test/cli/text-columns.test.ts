@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { columns, wrapped } from '../../server/text-columns.ts';
+import { columns, wrapped } from '../../server/terminal/text-columns.ts';
 
 describe('text in columns', () => {
   it('breaks between words, and cuts only a word that is longer than a line', () => {

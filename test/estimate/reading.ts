@@ -1,4 +1,4 @@
-import { bookOf, type Book, PriceItem } from '../../server/estimate/price-book.ts';
+import { type Book, bookOf, PriceItem } from '../../server/estimate/price-book.ts';
 import { seedPrices } from '../../server/seed-prices.ts';
 
 export { readDescription } from '../../server/estimate/description.ts';

@@ -15,14 +15,11 @@ const MAY_USE: Record<string, { code: readonly string[]; types: readonly string[
 };
 
 /** Files of the estimate without a library behind them, which the page and the drawings may use as code. */
-const BROWSER_SAFE = [
-  'server/estimate/leg-costs.ts',
-  'server/estimate/route-line.ts',
-  'server/estimate/vocabulary.ts',
-];
+const BROWSER_SAFE = ['server/estimate/leg-costs.ts', 'server/estimate/route-line.ts', 'server/estimate/vocabulary.ts'];
 
 function roomOf(path: string): string {
   if (path.startsWith('server/calculations')) return 'calculations';
+  if (path.startsWith('server/terminal/')) return 'edge';
   const [top, second] = path.split('/');
   if (top === 'server') return second?.endsWith('.ts') ? 'edge' : (second ?? 'edge');
   return top ?? '';

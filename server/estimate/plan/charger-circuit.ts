@@ -9,6 +9,7 @@ import {
   managedLoadA,
   type OutletPlace,
 } from '../../electrical/ev.ts';
+import { standardRatingsA } from '../../electrical/overcurrent.ts';
 import { compareSizes } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';
 import { METALS, type Metal } from '../vocabulary.ts';
@@ -36,6 +37,25 @@ export function outletPlace(job: Job, { outdoors }: { outdoors: boolean }): Outl
   return job.description.site.building === 'detached' ? 'accessory-building' : 'garage';
 }
 
+/**
+ * The device of a charging circuit: the smallest standard rating for the load, or, where shops do not sell that one (a
+ * ground-fault breaker of 25, 35 or 45 A), the next that they sell. Wire and ground follow the device.
+ */
+function deviceOf(job: Job, outlet: SettledCharger, { loadA, poles }: { loadA: number; poles: 1 | 2 }) {
+  const { connection } = outlet;
+  const place = outletPlace(job, outlet);
+  const leastA = chargingOcpdA({ amps: loadA, connection, edition: job.edition });
+  const protectedAt = (ocpdA: number) => groundFaultProtection({ connection, ocpdA, place, edition: job.edition });
+  const isSold = (ratingA: number) =>
+    job.book.bySpec({ is: 'breaker', ratingA, poles, gfci: protectedAt(ratingA).needed }) !== undefined;
+  const larger = connection === 'hardwired' ? standardRatingsA(job.edition).filter((ratingA) => ratingA > leastA) : [];
+  const ocpdA = [leastA, ...larger].find(isSold) ?? leastA;
+  const because = [`125 % of ${amperes(loadA)}, the next standard rating: ${amperes(leastA)}`];
+  if (ocpdA > leastA)
+    because.push(`no such breaker is sold; ${amperes(ocpdA)} is the next that is, if the charger allows it`);
+  return { ocpdA, groundFault: protectedAt(ocpdA), because };
+}
+
 /** The branch circuit of a charger, or of several that share one. Amperes before the 125 %. */
 export function chargerCircuit(job: Job, group: ChargerGroup, beginning: Beginning): DecidedCircuit {
   const members = group.chargers.flatMap((at) => job.option.chargers[at] ?? []);
@@ -44,9 +64,7 @@ export function chargerCircuit(job: Job, group: ChargerGroup, beginning: Beginni
   const load = groupLoad(job, members);
   const { connection } = outlet;
   const { poles, neutral, voltageV } = circuitWires(connection);
-  const ocpdA = chargingOcpdA({ amps: load.loadA, connection, edition: job.edition });
-  const place = outletPlace(job, outlet);
-  const groundFault = groundFaultProtection({ connection, ocpdA, place, edition: job.edition });
+  const { ocpdA, groundFault, because } = deviceOf(job, outlet, { loadA: load.loadA, poles });
   const disconnect = disconnectOf(job, members, { from: beginning.from, ocpdA });
   const circuit: Circuit = {
     name: group.name,
@@ -66,7 +84,7 @@ export function chargerCircuit(job: Job, group: ChargerGroup, beginning: Beginni
       poles,
       spaces: poles,
       kind: groundFault.needed ? 'gfci' : 'standard',
-      because: [`125 % of ${amperes(load.loadA)}, the next standard rating`, groundFault.finding.message],
+      because: [...because, groundFault.finding.message],
     },
     ...(disconnect.means && { disconnect: disconnect.means }),
     metals: metalsOf(job, members),

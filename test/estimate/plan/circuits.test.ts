@@ -46,6 +46,19 @@ describe('a circuit for one charger', () => {
     expect(stopsOf(plan)).toEqual([]);
   });
 
+  /**
+   * 36 A × 1.25 = 45 A, and out of doors 210.8(F) asks for ground-fault protection up to 50 A; such a breaker of 45 A is
+   * not sold (common practice, no source), one of 50 A is: then wire for 50 A, 6 AWG at 55 A in the 60 °C column.
+   */
+  it('takes the next breaker that is sold where a ground-fault one of the standard rating is not', () => {
+    const plan = planBy({ site: { building: 'outdoor' }, route: '20 lawn-trench', option: wired(36) }, 'uf-b');
+    expect(firstRun(plan)).toMatchObject({
+      ocpdA: 50,
+      breaker: { kind: 'gfci' },
+      conductor: { size: '6', ampacityA: 55 },
+    });
+  });
+
   /** 48 A × 1.25 = 60 A. Table 310.16: 6 AWG is 55 A at 60 °C and 65 A at 75 °C, 4 AWG 70 A at 60 °C. NM-B: 334.80. */
   it('takes 4 AWG as nonmetallic cable and 6 AWG in a raceway for 48 A', () => {
     const parts = { route: '35 joists, 12 interior-surface', option: wired(48) };

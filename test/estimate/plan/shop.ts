@@ -48,6 +48,9 @@ const SINGLES: [insulation: 'thwn-2' | 'xhhw-2' | 'use-2', metal: 'copper' | 'al
 ];
 const RACEWAYS = ['1/2', '3/4', '1', '1-1/4', '1-1/2', '2', '2-1/2', '3'] as const;
 const PANELS = [60, 100, 125, 200];
+const BREAKERS = [15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200];
+/** Two-pole ground-fault breakers that shops sell. Common practice, no source. */
+const GROUND_FAULT_BREAKERS = [15, 20, 30, 40, 50, 60];
 
 /** What a shop of the trade sells: no 4/2 cable, no 3 AWG aluminum cable, no UF-B above 4 AWG. */
 export const SHOP_SPECS: Spec[] = [
@@ -67,6 +70,10 @@ export const SHOP_SPECS: Spec[] = [
       ),
     ),
   ),
+  ...([1, 2] as const).flatMap((poles) => [
+    ...BREAKERS.map((ratingA): Spec => ({ is: 'breaker', ratingA, poles, gfci: false })),
+    ...GROUND_FAULT_BREAKERS.map((ratingA): Spec => ({ is: 'breaker', ratingA, poles, gfci: true })),
+  ]),
 ];
 
 /** A price book that sells so much. */

@@ -1,6 +1,6 @@
-import { openData } from '../db/open.ts';
-import { type Book, bookOf } from './estimate/price-book.ts';
-import { seedPrices } from './seed-prices.ts';
+import { openData } from '../../db/open.ts';
+import { type Book, bookOf } from '../estimate/price-book.ts';
+import { seedPrices } from '../seed-prices.ts';
 
 /** The starting book is the first revision of every data folder. */
 const STARTING_REVISION = 1;

@@ -1,6 +1,6 @@
-import type { Description } from './estimate/description.ts';
-import { readDescription } from './estimate/description.ts';
-import { InputError } from './estimate/input-problems.ts';
+import type { Description } from '../estimate/description.ts';
+import { readDescription } from '../estimate/description.ts';
+import { InputError } from '../estimate/input-problems.ts';
 import { UsageError } from './usage-error.ts';
 
 /** A job in one line of the terminal, as it was typed. */

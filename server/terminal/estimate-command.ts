@@ -1,20 +1,20 @@
 import { parseArgs } from 'node:util';
-import { dataExists } from '../db/open.ts';
+import { dataExists } from '../../db/open.ts';
+import { dayOf } from '../calendar-day.ts';
+import { readDataDir } from '../config.ts';
+import type { Estimate } from '../estimate/answer.ts';
+import { chosenOption } from '../estimate/chosen-option.ts';
+import { oneOf } from '../estimate/description/fields.ts';
+import { type Description, readDescription } from '../estimate/description.ts';
+import { estimate, withAsOf } from '../estimate/estimate.ts';
+import { closed, readInput } from '../estimate/input-problems.ts';
+import { jsonText, readJson } from '../estimate/json-text.ts';
+import type { Book } from '../estimate/price-book.ts';
+import { linesCsv } from '../report/csv.ts';
 import { keptBook, startingBook } from './books-at-hand.ts';
-import { dayOf } from './calendar-day.ts';
-import { readDataDir } from './config.ts';
-import type { Estimate } from './estimate/answer.ts';
-import { chosenOption } from './estimate/chosen-option.ts';
-import { oneOf } from './estimate/description/fields.ts';
-import { type Description, readDescription } from './estimate/description.ts';
-import { estimate, withAsOf } from './estimate/estimate.ts';
-import { closed, readInput } from './estimate/input-problems.ts';
-import { jsonText, readJson } from './estimate/json-text.ts';
-import type { Book } from './estimate/price-book.ts';
 import { estimateText } from './estimate-text.ts';
 import { readNamed, writeNamed } from './named-files.ts';
 import { descriptionOfLine } from './one-line-form.ts';
-import { linesCsv } from './report/csv.ts';
 import { UsageError } from './usage-error.ts';
 
 const OPTIONS = {
@@ -61,7 +61,7 @@ interface Printed {
 
 /** Writes the paper that was asked for. */
 async function printPaper({ answer, option, values }: Printed): Promise<void> {
-  const { estimatePdf, PAPERS } = await import('./report/pdf.ts'); // much to load, and seldom asked for
+  const { estimatePdf, PAPERS } = await import('../report/pdf.ts'); // much to load, and seldom asked for
   const printing = closed({ '--paper': oneOf(PAPERS), '--page-size': oneOf(['letter', 'a4']) });
   const read = readInput(printing, {
     '--paper': values.paper ?? 'estimate',

@@ -1,8 +1,8 @@
 import { once } from 'node:events';
 import { parseArgs } from 'node:util';
 import { pino } from 'pino';
-import { readConfig } from './config.ts';
-import { startServer } from './main.ts';
+import { readConfig } from '../config.ts';
+import { startServer } from '../main.ts';
 
 /** Serves until it is told to stop, then finishes what was asked. */
 export async function serveCommand(args: string[]): Promise<void> {

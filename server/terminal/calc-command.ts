@@ -1,5 +1,5 @@
-import { calculate, calculationNamed, calculationSheets } from './calculations.ts';
-import { jsonText, readJson } from './estimate/json-text.ts';
+import { calculate, calculationNamed, calculationSheets } from '../calculations.ts';
+import { jsonText, readJson } from '../estimate/json-text.ts';
 import { UsageError } from './usage-error.ts';
 
 /** `feedrun calc NAME '{json}'`: one rule or formula alone. Without a name: the list of them. */

@@ -1,10 +1,10 @@
 import { parseArgs } from 'node:util';
-import { backup, restore } from '../db/backup.ts';
-import { CorruptDataError } from '../db/errors.ts';
-import { openData } from '../db/open.ts';
-import { readDataDir } from './config.ts';
-import { InputError } from './estimate/input-problems.ts';
-import { parsePriceCsv, writePriceCsv } from './estimate/price-csv.ts';
+import { backup, restore } from '../../db/backup.ts';
+import { CorruptDataError } from '../../db/errors.ts';
+import { openData } from '../../db/open.ts';
+import { readDataDir } from '../config.ts';
+import { InputError } from '../estimate/input-problems.ts';
+import { parsePriceCsv, writePriceCsv } from '../estimate/price-csv.ts';
 import { readNamed, writeNamed } from './named-files.ts';
 import { UsageError } from './usage-error.ts';
 

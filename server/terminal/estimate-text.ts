@@ -1,8 +1,8 @@
-import type { Estimate, EstimateOption, Finding, Line, Totals } from './estimate/answer.ts';
-import { routeOf } from './estimate/description.ts';
-import { printRouteLine } from './estimate/route-line.ts';
-import { SCOPES } from './estimate/vocabulary.ts';
-import { serviceVerdict, siteFacts } from './report/site-facts.ts';
+import type { Estimate, EstimateOption, Finding, Line, Totals } from '../estimate/answer.ts';
+import { routeOf } from '../estimate/description.ts';
+import { printRouteLine } from '../estimate/route-line.ts';
+import { SCOPES } from '../estimate/vocabulary.ts';
+import { serviceVerdict, siteFacts } from '../report/site-facts.ts';
 import {
   breakerAndWire,
   byWeight,
@@ -15,7 +15,7 @@ import {
   unitPrice,
   wholeDollars,
   workInWords,
-} from './report/wording.ts';
+} from '../report/wording.ts';
 import { columns, wrapped } from './text-columns.ts';
 
 /** Nothing is printed wider, so that it fits a terminal and a sheet of paper. */
