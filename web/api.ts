@@ -2,6 +2,7 @@ import type { Page } from '../db/page.ts';
 import type { PriceHistoryEntry } from '../db/price-book.ts';
 import type { ListedProject, Project } from '../db/projects.ts';
 import type { Settings } from '../db/settings.ts';
+import type { CalculationAnswer, CalculationSheet } from '../server/calculations.ts';
 import type { Estimate } from '../server/estimate/answer.ts';
 import type { PriceItem, PriceItemInput } from '../server/estimate/price-book.ts';
 import type { Json } from './json.ts';
@@ -214,4 +215,16 @@ export async function readSettings(): Promise<Tagged<Settings>> {
 /** @throws {ApiProblem} 412, 422 */
 export async function saveSettings(settings: Json, etag: string): Promise<Tagged<Settings>> {
   return tagged(await call('/api/settings', { method: 'PUT', body: settings, etag }));
+}
+
+/** What can be calculated alone, with the schemas that forms are made from. @throws {ApiProblem} */
+export async function listCalculations(): Promise<CalculationSheet[]> {
+  return ((await (await call('/api/calculations')).json()) as { items: CalculationSheet[] }).items;
+}
+
+/** Asks one calculation. @throws {ApiProblem} 422 with the path of each bad field */
+export async function postCalculation(name: string, input: Json, signal?: AbortSignal): Promise<CalculationAnswer> {
+  return (
+    await call(`/api/calculations/${segment(name)}`, { method: 'POST', body: input, signal })
+  ).json() as Promise<CalculationAnswer>;
 }

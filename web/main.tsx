@@ -14,6 +14,7 @@ import './styles/prices.css';
 
 const ProjectsScreen = lazy(() => import('./projects/projects-screen.tsx'));
 const PricesScreen = lazy(() => import('./prices/prices-screen.tsx'));
+const CalculationsScreen = lazy(() => import('./calculations/calculations-screen.tsx'));
 const SettingsScreen = lazy(() => import('./settings/settings-screen.tsx'));
 
 /** What the server refuses is not asked again; what did not reach it, is. */
@@ -35,6 +36,8 @@ function Screen({ place }: { place: Place }) {
       return <ProjectScreen key={place.id} id={place.id} />;
     case 'prices':
       return <PricesScreen />;
+    case 'calculations':
+      return <CalculationsScreen name={place.name} />;
     case 'settings':
       return <SettingsScreen />;
     case 'nowhere':

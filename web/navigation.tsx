@@ -6,6 +6,7 @@ export type Place =
   | { screen: 'project'; id: string }
   | { screen: 'prices' }
   | { screen: 'settings' }
+  | { screen: 'calculations'; name: string | undefined }
   | { screen: 'nowhere' };
 
 /** Reads an address of the page. */
@@ -15,6 +16,7 @@ export function placeOf(pathname: string): Place {
   if (first === 'projects' && second !== undefined && rest.length === 0) {
     return { screen: 'project', id: decodeURIComponent(second) };
   }
+  if (first === 'calculations' && rest.length === 0) return { screen: 'calculations', name: second };
   if (second === undefined && first === 'projects') return { screen: 'projects' };
   if (second === undefined && (first === 'prices' || first === 'settings')) return { screen: first };
   return { screen: 'nowhere' };

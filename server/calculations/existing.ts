@@ -80,7 +80,7 @@ const circuitCheckOf = calculation({
     insulation: insulation(),
     wires: oneOfNumbers([2, 3, 4], 'wires'),
     terminalsC: ratingC().default(75),
-    lengthFt: feet().optional(),
+    lengthFt: feet().optional().meta({ title: 'Length, one way' }),
     amps: quantity({ unit: 'amperes', least: 0.001, most: 200 }),
     connection: oneOf(CONNECTIONS),
     gfci: flag().optional(),

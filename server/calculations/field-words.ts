@@ -4,6 +4,10 @@ import { CONDUCTOR_SIZES, sizeInWords } from '../electrical/sizes.ts';
 export interface FieldWords {
   title: string;
   unit?: string;
+  /** What null says, where a field may be null. */
+  none?: string;
+  /** A place in a list, where JSON counts from 0 and people from 1. */
+  countsFrom0?: true;
   /** Words for answers that do not speak for themselves. */
   values?: Readonly<Record<string, string>>;
 }
@@ -77,7 +81,7 @@ export const FIELD_WORDS: Readonly<Record<string, FieldWords>> = {
   limitedBy: { title: 'Limited by' },
   lawful: { title: 'Lawful' },
   // Voltage drop
-  lengthFt: { title: 'Length, one way', unit: 'ft' },
+  lengthFt: { title: 'Length', unit: 'ft', none: 'by the foot' },
   kFactor: { title: 'K factor', unit: 'Ω·cmil/ft' },
   conduit: { title: 'Raceway around it', values: { pvc: 'PVC', aluminum: 'aluminum', steel: 'steel' } },
   parallel: { title: 'Conductors in parallel' },
@@ -208,7 +212,7 @@ export const FIELD_WORDS: Readonly<Record<string, FieldWords>> = {
   offers: { title: 'Offers' },
   priceCents: { title: 'Price', unit: 'cents' },
   buy: { title: 'To buy' },
-  offer: { title: 'Offer, counted from 0' },
+  offer: { title: 'Offer', countsFrom0: true },
   costCents: { title: 'Cost', unit: 'cents' },
   leftOverFt: { title: 'Left over', unit: 'ft' },
   low: { title: 'Low' },
@@ -237,8 +241,8 @@ export function answerInWords(field: string, answer: string | number): string {
 type Schema = Record<string, unknown>;
 
 /**
- * A JSON Schema whose fields carry their words: `title`, and `unit` and `words` where they have them. A form can be
- * made from it, and an answer be read by it.
+ * A JSON Schema whose fields carry their words: `title`, and the others where they have them; a title of
+ * the schema's own stays. A form can be made from it, and an answer be read by it.
  */
 export function withFieldWords(schema: Schema): Schema {
   const entries = Object.entries(schema).map(([keyword, value]) => {
@@ -253,12 +257,14 @@ export function withFieldWords(schema: Schema): Schema {
 function namedFields(fields: Record<string, Schema>): Record<string, Schema> {
   return Object.fromEntries(
     Object.entries(fields).map(([name, schema]) => {
-      const { title, unit, values } = FIELD_WORDS[name] ?? { title: name };
+      const { title, unit, none, countsFrom0, values }: FieldWords = FIELD_WORDS[name] ?? { title: name };
       const allowed = answersOf(schema);
       const words = Object.entries(values ?? {}).filter(([answer]) => allowed.includes(answer));
       const named = {
         title,
         ...(unit !== undefined && { unit }),
+        ...(none !== undefined && schema.anyOf !== undefined && { none }),
+        ...(countsFrom0 && { countsFrom0 }),
         ...(words.length > 0 && { words: Object.fromEntries(words) }),
       };
       return [name, { ...named, ...withFieldWords(schema) }];

@@ -127,7 +127,7 @@ const voltageDropOf = calculation({
     voltageV: volts(),
     phases: oneOfNumbers([1, 3], 'phases').default(1),
     currentA: amperes(),
-    lengthFt: feet(),
+    lengthFt: feet().meta({ title: 'Length, one way' }),
     metal: metal(),
     size: size().optional(),
     method: oneOf(DROP_METHODS),

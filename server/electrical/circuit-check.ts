@@ -111,13 +111,13 @@ function breaker(circuit: CheckedCircuit): Finding {
 function conductor(circuit: CheckedCircuit): Finding {
   const { amps, metal, size, insulation } = circuit;
   if (!sizesOf(insulation, metal).includes(size)) {
-    const message = `There is no ${insulation} of ${sizeInWords(size)} ${metal}: look at the wire again.`;
+    const message = `There is no ${insulation.toUpperCase()} of ${sizeInWords(size)} ${metal}: look at the wire again.`;
     return found(circuit, 'conductor-ampacity', 'caution', message, { size, insulation });
   }
   const ampacity = ampacityOf(circuit);
   const { passes, atTerminals } = twoAmpacityTests({ loadA: amps, continuousA: amps, ampacity });
   const numbers = { amps, neededA: atTerminals.neededA, ampacityA: ampacity.ampacityA, columnC: ampacity.columnC };
-  const wire = `${sizeInWords(size)} ${metal} ${insulation}`;
+  const wire = `${sizeInWords(size)} ${metal} ${insulation.toUpperCase()}`;
   return passes
     ? found(circuit, 'two-ampacity-tests', 'ok', `${wire} carries ${ampacity.ampacityA} A.`, numbers)
     : found(

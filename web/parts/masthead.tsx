@@ -27,7 +27,8 @@ function choose(sheet: SheetTone): void {
 /** The line above every screen: where one can go, and the switch between light and dark. */
 export function Masthead({ place }: { place: Place }) {
   const [sheet, setSheet] = useState(chosenSheet);
-  const project = place.screen === 'prices' || place.screen === 'settings' ? lastProjectId() : undefined;
+  const isBeside = place.screen === 'prices' || place.screen === 'settings' || place.screen === 'calculations';
+  const project = isBeside ? lastProjectId() : undefined;
   const link = (href: string, words: string, isHere: boolean) => (
     <PageLink href={href} {...(isHere && { 'aria-current': 'page' as const })}>
       {words}
@@ -39,6 +40,7 @@ export function Masthead({ place }: { place: Place }) {
       {link('/', 'Projects', place.screen === 'projects' || place.screen === 'project')}
       {project !== undefined && link(`/projects/${project}`, 'Open project', false)}
       {link('/prices', 'Price book', place.screen === 'prices')}
+      {link('/calculations', 'Calculations', place.screen === 'calculations')}
       {link('/settings', 'Settings', place.screen === 'settings')}
       <label className="sheet-choice">
         <span className="visually-hidden">Light or dark</span>
