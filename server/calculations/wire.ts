@@ -1,9 +1,11 @@
 import { z } from 'zod';
 import { ampacity } from '../electrical/ampacity.ts';
 import type { RuleKey } from '../electrical/citations.ts';
-import { smallestConductor } from '../electrical/conductor.ts';
+import { ENTIRE_DWELLING, smallestConductor } from '../electrical/conductor.ts';
 import { conduitFill, FILL_INSULATIONS, smallestConduit } from '../electrical/conduit-fill.ts';
-import { CONDUCTOR_SIZES, RACEWAY_TYPES, sizeInWords } from '../electrical/sizes.ts';
+import type { Insulation } from '../electrical/insulations.ts';
+import { CONTINUOUS_FACTOR, smallConductorLimitA } from '../electrical/overcurrent.ts';
+import { CONDUCTOR_SIZES, type ConductorSize, RACEWAY_TYPES, sizeInWords } from '../electrical/sizes.ts';
 import { ADVISED_DROP_PERCENT, DROP_CONDUITS, DROP_METHODS, dropOrSize } from '../electrical/voltage-drop.ts';
 import { flag, oneOf, oneOfNumbers, quantity } from '../estimate/description/fields.ts';
 import { closed } from '../estimate/input-problems.ts';
@@ -26,22 +28,53 @@ import {
   volts,
 } from './fields.ts';
 
+/** Table 310.16 is printed for this temperature, in °C. */
+const TABLE_AMBIENT_C = 30;
+/** Where a cable's own article keeps it below its insulation's column. */
+const CABLE_COLUMNS: Partial<Record<Insulation, RuleKey>> = {
+  'nm-b': 'nm-b-column',
+  'uf-b': 'uf-b-column',
+  ser: 'ser-column',
+};
+
+const ConductorInput = closed({
+  loadA: amperes(),
+  continuous: flag().default(false),
+  ocpdA: amperes().optional(),
+  metal: metal(),
+  insulation: insulation(),
+  terminalsC: ratingC().default(75),
+  ambientC: ambientC(),
+  currentCarrying: currentCarrying(3),
+  supplies: oneOf(['branch', 'feeder', 'entire-dwelling']).default('branch'),
+  edition: edition(),
+});
+
+/** Only the rules that had a say: those of the supply, the cable, the heat, the company and the smallest sizes. */
+function conductorRules(input: z.output<typeof ConductorInput>, chosen: ConductorSize): RuleKey[] {
+  const isBranch = input.supplies === 'branch';
+  const cableColumn = CABLE_COLUMNS[input.insulation];
+  const isSmall = smallConductorLimitA({ metal: input.metal, size: chosen }) !== undefined;
+  return [
+    ...(input.continuous ? [isBranch ? ('continuous-load' as const) : ('feeder-continuous-load' as const)] : []),
+    'standard-ratings',
+    isBranch ? 'two-ampacity-tests' : 'feeder-conductors',
+    'conductor-ampacity',
+    ...(input.ambientC === TABLE_AMBIENT_C ? [] : (['ambient-correction'] as const)),
+    ...(input.currentCarrying > 3 ? (['conductor-adjustment'] as const) : []),
+    'terminal-column',
+    ...(cableColumn === undefined ? [] : [cableColumn]),
+    ...(input.supplies === 'entire-dwelling' ? (['rule-83-percent'] as const) : []),
+    isSmall ? 'small-conductors' : 'next-size-up',
+    'equipment-ground',
+  ];
+}
+
 const conductor = calculation({
   name: 'conductor',
   title: 'Smallest conductor',
   decides: 'The smallest conductor and its overcurrent device for a load, with the ground that belongs to it.',
-  input: closed({
-    loadA: amperes(),
-    continuous: flag().default(false),
-    ocpdA: amperes().optional(),
-    metal: metal(),
-    insulation: insulation(),
-    terminalsC: ratingC().default(75),
-    ambientC: ambientC(),
-    currentCarrying: currentCarrying(3),
-    supplies: oneOf(['branch', 'feeder', 'entire-dwelling']).default('branch'),
-    edition: edition(),
-  }),
+  input: ConductorInput,
   result: z.strictObject({
     ocpdA: measure,
     size: sizeFound,
@@ -54,7 +87,8 @@ const conductor = calculation({
   answer: (input) => {
     const answer = smallestConductor(input);
     const { ocpdA, size: chosen, ampacityA, tableA, columnC, groundSize } = answer;
-    const neededA = input.loadA * (input.continuous ? 1.25 : 1);
+    const neededA = input.loadA * (input.continuous ? CONTINUOUS_FACTOR : 1);
+    const company = input.currentCarrying > 3 ? `, ${input.currentCarrying} current-carrying conductors together` : '';
     return {
       result: { ocpdA, size: chosen, ampacityA, tableA, columnC, groundSize },
       because: [
@@ -62,19 +96,15 @@ const conductor = calculation({
           ? `${input.loadA} A may last three hours or more: 125 % of it, ${said(neededA)} A, counts.`
           : `${input.loadA} A counts as it is: it does not last three hours.`,
         `The device is ${ocpdA} A, a standard rating.`,
-        `${sizeInWords(chosen)} ${input.metal} starts at ${said(tableA)} A; the ${columnC} °C column and ${input.ambientC} °C around it leave ${said(ampacityA)} A.`,
+        `${sizeInWords(chosen)} ${input.metal} starts at ${said(tableA)} A; ${input.ambientC} °C around it${company}, and the ${columnC} °C column that it ends at, leave ${said(ampacityA)} A.`,
+        ...(input.supplies === 'entire-dwelling' && ampacityA < ocpdA
+          ? [
+              `It supplies an entire dwelling: 83 % of ${ocpdA} A, ${said(ENTIRE_DWELLING.share * ocpdA)} A, are enough.`,
+            ]
+          : []),
         `Behind ${ocpdA} A the copper ground is ${sizeInWords(groundSize)}.`,
       ],
-      rules: [
-        ...(input.continuous ? (['continuous-load'] as const) : []),
-        'standard-ratings',
-        'two-ampacity-tests',
-        'conductor-ampacity',
-        ...(input.ambientC === 30 ? [] : (['ambient-correction'] as const)),
-        'terminal-column',
-        'next-size-up',
-        'equipment-ground',
-      ],
+      rules: conductorRules(input, chosen),
     };
   },
 });

@@ -72,14 +72,22 @@ export function buildingDisconnect({
   loadA: number;
   edition: Edition;
 }): BuildingDisconnect {
-  const byArticleA = disconnectFromA(supply, branchCircuits, isDwelling);
+  const byArticleA = disconnectFromA({ supply, branchCircuits, isDwelling });
   const leastRatingA = Math.max(byArticleA, loadA);
   const message = `The building needs a disconnect where its supply comes in, of at least ${byArticleA} A and not less than its load of ${Number(loadA.toFixed(1))} A. It is the disconnect that is rated so, not the wire: a smaller breaker may feed it.`;
   const numbers = { byArticleA, loadA, leastRatingA, branchCircuits };
   return { leastRatingA, finding: finding('building-disconnect-rating', edition, numbers, 'ok', message) };
 }
 
-function disconnectFromA(supply: BuildingSupply, branchCircuits: number, isDwelling: boolean): number {
+function disconnectFromA({
+  supply,
+  branchCircuits,
+  isDwelling,
+}: {
+  supply: BuildingSupply;
+  branchCircuits: number;
+  isDwelling: boolean;
+}): number {
   if (isDwelling) return 100;
   // A panelboard has room for more than two circuits, so a feeder counts among all others whatever it feeds today.
   if (supply === 'feeder' || branchCircuits > 2) return 60;

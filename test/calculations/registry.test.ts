@@ -197,6 +197,29 @@ describe('citations', () => {
     expect(articles('service-load', '2026')).toContain('120.57');
   });
 
+  it('name only the rules that had a say', () => {
+    const rulesOf = (change: Record<string, unknown>) => {
+      const calculation = CALCULATIONS.find(({ name }) => name === 'conductor');
+      if (!calculation) throw new Error('There is no calculation "conductor".');
+      return calculate(calculation, { ...calculation.example, ...change }).citations.map(({ article }) => article);
+    };
+    // the cable's own column, the 10 AWG rule, the feeder's articles and 83 % stand only where they decide
+    expect(rulesOf({})).toEqual([
+      '210.20(A)',
+      '240.6(A)',
+      '210.19(A)(1)',
+      'Table 310.16',
+      '110.14(C)(1)',
+      '240.4(B)',
+      '250.122(A)',
+    ]);
+    expect(rulesOf({ insulation: 'nm-b' })).toContain('334.80');
+    expect(rulesOf({ loadA: 16 })).toContain('240.4(D)');
+    expect(rulesOf({ currentCarrying: 6 })).toContain('Table 310.15(C)(1)');
+    expect(rulesOf({ supplies: 'feeder' })).toEqual(expect.arrayContaining(['215.3', '215.2(A)(1)']));
+    expect(rulesOf({ supplies: 'entire-dwelling', loadA: 120 })).toContain('310.12(A)');
+  });
+
   it('are none where arithmetic decides', () => {
     for (const name of ['trench', 'concrete', 'packages', 'three-point', 'payment', 'price-from-cost', 'charging']) {
       const calculation = CALCULATIONS.find((one) => one.name === name);

@@ -41,9 +41,16 @@ describe('the smallest standard device for a load', () => {
 
   it('says what lies beyond the table', () => {
     expect(() => standardOcpdA({ loadA: 7000, continuous: false })).toThrow(
-      new BeyondTableError({ table: '240.6(A)', field: 'loadA', value: 7000, allowed: 'at most 6000 A, 125 % included' }),
+      new BeyondTableError({
+        table: '240.6(A)',
+        field: 'loadA',
+        value: 7000,
+        allowed: 'at most 6000 A, 125 % included',
+      }),
     );
-    expect(() => nextStandardOcpdA(6001)).toThrow('loadA 6001 is beyond NEC Table 240.6(A): must be at most 6000 A, 125 % included');
+    expect(() => nextStandardOcpdA(6001)).toThrow(
+      'loadA 6001 is beyond NEC Table 240.6(A): must be at most 6000 A, 125 % included',
+    );
   });
 
   it('lists 10 A since 2023 only', () => {
