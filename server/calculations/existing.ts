@@ -5,6 +5,7 @@ import { CONNECTIONS } from '../electrical/ev.ts';
 import type { Finding } from '../electrical/findings.ts';
 import { largestSetting, type SettingLimit } from '../electrical/largest-setting.ts';
 import { measuredDemand } from '../electrical/measured-demand.ts';
+import { CONTINUOUS_FACTOR } from '../electrical/overcurrent.ts';
 import { flag, oneOf, oneOfNumbers, quantity, text } from '../estimate/description/fields.ts';
 import { closed } from '../estimate/input-problems.ts';
 import { calculation, said } from './calculation.ts';
@@ -62,7 +63,9 @@ const largestSettingOf = calculation({
           : `${amps} A: ${LIMIT_IN_WORDS[limitedBy]} allows no more.`,
         ...(amps === 0
           ? []
-          : [`Charging lasts, so that it takes 125 %, ${said(amps * 1.25)} A, of breaker, feeder and service.`]),
+          : [
+              `Charging lasts, so that it takes 125 %, ${said(amps * CONTINUOUS_FACTOR)} A, of breaker, feeder and service: the breaker is ${ocpdA} A.`,
+            ]),
       ],
       rules: ['continuous-load', 'ev-continuous-load', 'two-ampacity-tests', 'conductor-ampacity', 'next-size-up'],
     };

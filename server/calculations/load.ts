@@ -40,9 +40,15 @@ const RULES_OF: Record<LoadMethod, readonly RuleKey[]> = {
     'noncoincident',
   ],
   'new-dwelling': ['optional-new-dwelling'],
-  'existing-dwelling': ['optional-existing-a', 'optional-existing-b'],
+  'existing-dwelling': ['optional-existing-a'],
   measured: ['measured-demand'],
 };
+
+/** The articles of a method; 220.83 has two, by whether heating or cooling is added. */
+function rulesOf(input: { method: LoadMethod; addingHeatOrCooling?: boolean }): readonly RuleKey[] {
+  const addsClimate = input.method === 'existing-dwelling' && input.addingHeatOrCooling === true;
+  return addsClimate ? ['optional-existing-b'] : RULES_OF[input.method];
+}
 
 const demandOf = ({ demandVA, demandA, fits }: Demand) => ({ demandVA, demandA, fits });
 
@@ -99,7 +105,7 @@ const serviceLoadOf = calculation({
           : []),
         ...notes,
       ],
-      rules: [...RULES_OF[input.method], ...(input.chargerVA > 0 ? (['evse-load'] as const) : [])],
+      rules: [...rulesOf(input), ...(input.chargerVA > 0 ? (['evse-load'] as const) : [])],
     };
   },
 });
