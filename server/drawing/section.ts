@@ -195,10 +195,15 @@ function placeOf(
   };
 }
 
+/** The panel that the route starts at: the main one, or a subpanel that is there. */
+function startOf(option: EstimateOption): string {
+  return mainRun(option)?.from ?? 'main panel';
+}
+
 /** What the route starts with, left of the panel. */
 function startWords(option: EstimateOption, [x, y]: Point): Mark[] {
   const run = mainRun(option);
-  const words = ['main panel', ...(run ? [`${run.ocpdA} A`] : [])];
+  const words = [startOf(option), ...(run ? [`${run.ocpdA} A`] : [])];
   return words.map((line, nth) => text({ at: [x - 3, y + 7 + nth * 10.5], text: line, anchor: 'end' }));
 }
 
@@ -316,5 +321,5 @@ function inWords({ option, route }: SectionInput, costs: LegCosts): string {
     return 'Section from the panel to the car. Nothing new is run: the outlet that is there is used.';
   const whole = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
   const ends = `Both ends and the whole job: ${whole}.`;
-  return `Section along the route from the main panel to the car, ${feet(wholeFt)} in ${legs.length} legs. ${legs.join('; ')}. ${ends}`;
+  return `Section along the route from the ${startOf(option)} to the car, ${feet(wholeFt)} in ${legs.length} legs. ${legs.join('; ')}. ${ends}`;
 }
