@@ -158,6 +158,7 @@ export const CITATIONS = {
   'adjustable-rating': moved('625.42', '625.42(B)'),
   'load-management': moved('625.42', '625.42(A)'),
   'energy-management': confirmed('750.30', '750.30', '130.30'),
+  'signal-separation': remembered('725.136(A)'),
   'plug-or-hardwired': same('625.44'),
   'receptacle-2026': same('625.44'),
   'single-receptacle-rating': same('210.21(B)(1)'),

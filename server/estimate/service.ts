@@ -5,7 +5,6 @@ import { LEAST_MEASURED_DAYS, SERVICE_V, serviceLoad } from '../electrical/servi
 import type { Finding, ServiceCheck } from './answer.ts';
 import type { PlannedOption } from './plan-types.ts';
 
-
 type Fits = ServiceCheck['fits'];
 interface Reading {
   method: string;
@@ -49,7 +48,7 @@ function serviceCheck(plan: PlannedOption): ServiceCheck {
   }
   const demandA = demandBefore(plan) / SERVICE_V;
   const readings = readingsOf(plan, added, demandA, ratingA);
-  const strict = capped(plan, demandA + strictA) - demandA;
+  const strict = capped(plan, { withA: demandA + strictA, demandA }) - demandA;
   const fits = verdict(readings, ratingA);
   return {
     method: load.method,
@@ -72,8 +71,10 @@ function ratingOf({ option, description }: PlannedOption): number | null {
 function whyBarred({ description }: PlannedOption): string | undefined {
   const { load, service } = description.site;
   if (load.method !== 'measured') return undefined;
-  if (load.days < LEAST_MEASURED_DAYS) return `${load.days} days are measured; the code asks for at least ${LEAST_MEASURED_DAYS}.`;
-  if ((service.backfeedA ?? 0) > 0) return 'Solar or storage hides part of the load from the meter: list the loads instead.';
+  if (load.days < LEAST_MEASURED_DAYS)
+    return `${load.days} days are measured; the code asks for at least ${LEAST_MEASURED_DAYS}.`;
+  if ((service.backfeedA ?? 0) > 0)
+    return 'Solar or storage hides part of the load from the meter: list the loads instead.';
   return undefined;
 }
 
@@ -107,30 +108,39 @@ function demandBefore(plan: PlannedOption): number {
   return loadWith(plan, {}).demandVA;
 }
 
-function loadWith(plan: PlannedOption, extra: { addedVA?: number; chargerVA?: number; chargerReading?: 'full' | 'in-tier' }) {
+function loadWith(
+  plan: PlannedOption,
+  extra: { addedVA?: number; chargerVA?: number; chargerReading?: 'full' | 'in-tier' },
+) {
   const { load, work, code } = plan.description.site;
   const serviceA = ratingOf(plan) ?? 100;
   if (load.method === 'measured') {
-    return serviceLoad({ method: 'measured', peakA: load.peakA, days: load.days, serviceA, edition: code.edition, ...extra });
+    return serviceLoad({
+      method: 'measured',
+      peakA: load.peakA,
+      days: load.days,
+      serviceA,
+      edition: code.edition,
+      ...extra,
+    });
   }
   if (load.method === 'unknown') throw new Error('An unknown load has no demand.');
   const method = work === 'new-construction' ? 'new-dwelling' : 'existing-dwelling';
   return serviceLoad({ ...load, method, serviceA, edition: code.edition, ...extra });
 }
 
-/** A monitor of the service keeps the whole house at its limit. */
-function capped({ option, description }: PlannedOption, withA: number): number {
-  const { loadManagement } = option;
+/** A monitor of the service keeps the whole house at its limit, but cannot take away what the house draws without the car. */
+function capped(plan: PlannedOption, { withA, demandA }: { withA: number; demandA: number }): number {
+  const { loadManagement } = plan.option;
   if (loadManagement?.kind !== 'service-monitor') return withA;
-  const limitA = loadManagement.houseLimitA ?? description.site.service.ratingA ?? withA;
-  return Math.min(withA, limitA);
+  const limitA = loadManagement.houseLimitA ?? ratingOf(plan) ?? withA;
+  return Math.max(demandA, Math.min(withA, limitA));
 }
 
 /** Every lawful way to count the charger, the strictest first. */
 function readingsOf(plan: PlannedOption, added: Added, demandA: number, ratingA: number | null): Reading[] {
   const { load, code, work } = plan.description.site;
-  const method =
-    load.method === 'measured' ? '220.87' : work === 'new-construction' ? '220.82' : '220.83';
+  const method = load.method === 'measured' ? '220.87' : work === 'new-construction' ? '220.82' : '220.83';
   const fullAt = (factor: number) => demandA + (added.chargerVA * factor + added.otherVA) / SERVICE_V;
   const inTierAt = (factor: number) =>
     loadWith(plan, { addedVA: added.chargerVA * factor + added.otherVA }).demandVA / SERVICE_V;
@@ -149,8 +159,8 @@ function readingsOf(plan: PlannedOption, added: Added, demandA: number, ratingA:
   return (kept.length > 0 ? kept : ways.slice(0, 1)).map(({ reading, withA }) => ({
     method,
     reading,
-    withA: round(capped(plan, withA)),
-    fits: ratingA !== null && capped(plan, withA) <= ratingA,
+    withA: round(capped(plan, { withA, demandA })),
+    fits: ratingA !== null && capped(plan, { withA, demandA }) <= ratingA,
   }));
 }
 
@@ -171,12 +181,18 @@ interface Tightness {
 function remediesOf(plan: PlannedOption, { fits, ratingA, demandA, strictA }: Tightness): ServiceCheck['remedies'] {
   if (fits === 'yes') return [];
   if (ratingA === null) {
-    return [{ kind: 'measure', detail: 'Read the rating on the handle of the main breaker; do not open the panel for it.' }];
+    return [
+      { kind: 'measure', detail: 'Read the rating on the handle of the main breaker; do not open the panel for it.' },
+    ];
   }
   const remedies: ServiceCheck['remedies'] = [];
   const spareA = Math.floor((ratingA - demandA) / CONTINUOUS);
   if (spareA >= 6) {
-    remedies.push({ kind: 'lower-amps', amps: spareA, detail: `Set to ${spareA} A the charger fits by every reading.` });
+    remedies.push({
+      kind: 'lower-amps',
+      amps: spareA,
+      detail: `Set to ${spareA} A the charger fits by every reading.`,
+    });
   }
   if (!plan.option.loadManagement) {
     remedies.push({
@@ -185,7 +201,11 @@ function remediesOf(plan: PlannedOption, { fits, ratingA, demandA, strictA }: Ti
     });
   }
   const neededA = Math.ceil(demandA + strictA);
-  remedies.push({ kind: 'service-upgrade', amps: neededA, detail: `A service of at least ${neededA} A carries all of it.` });
+  remedies.push({
+    kind: 'service-upgrade',
+    amps: neededA,
+    detail: `A service of at least ${neededA} A carries all of it.`,
+  });
   return remedies;
 }
 
@@ -211,8 +231,10 @@ function findingOf(plan: PlannedOption, check: ServiceCheck): Finding {
 
 function messageOf({ fits, withA, addedA, remedies }: ServiceCheck, ratingA: number | null): string {
   if (fits === 'yes') return `The service carries it: ${withA} A of ${ratingA} A with the charger.`;
-  if (fits === 'no') return `The service does not carry it: ${withA} A of ${ratingA} A by the strictest reading, and too much by the mildest. ${remedies[0]?.detail ?? ''}`;
-  if (fits === 'depends') return `Whether the service carries it depends on how the charger is counted: ${withA} A of ${ratingA} A by the strictest reading. The AHJ decides which reading holds.`;
+  if (fits === 'no')
+    return `The service does not carry it: ${withA} A of ${ratingA} A by the strictest reading, and too much by the mildest. ${remedies[0]?.detail ?? ''}`;
+  if (fits === 'depends')
+    return `Whether the service carries it depends on how the charger is counted: ${withA} A of ${ratingA} A by the strictest reading. The AHJ decides which reading holds.`;
   return `Whether the service carries another ${addedA} A is not known. ${remedies[0]?.detail ?? ''}`;
 }
 

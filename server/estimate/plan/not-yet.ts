@@ -26,11 +26,6 @@ const NOT_YET: readonly NotYet[] = [
     stated: ({ option }) => option.serviceUpgrade !== undefined,
   },
   {
-    path: 'loadManagement',
-    would: 'the equipment that shares or monitors, as lines',
-    stated: ({ option }) => option.loadManagement !== undefined,
-  },
-  {
     path: 'roughInOnly',
     would: 'what finishing it later costs',
     stated: ({ option }) => option.roughInOnly,

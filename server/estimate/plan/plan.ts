@@ -15,6 +15,7 @@ import { placedRoute, routeFindings } from './place.ts';
 import { endsAtSeparate, groundingOf } from './separate-building.ts';
 import { settle } from './settle.ts';
 import { chooseSizes, dropFindings, pathDropPercent, type SizedCircuit } from './sizing.ts';
+import { statedFieldFindings } from './stated-fields.ts';
 
 /**
  * The plans of an option that may be built and that the book has the wire for: a few, by families of wiring methods,
@@ -25,7 +26,13 @@ import { chooseSizes, dropFindings, pathDropPercent, type SizedCircuit } from '.
 export function planCandidates(description: Description, option: DescriptionOption, book: Book): PlannedOption[] {
   const settled = settle(description, option);
   const job = jobOf(description, settled.option, book);
-  const common = [...settled.findings, ...routeFindings(job), ...notYetFindings(job), ...chargerChecks(job)];
+  const common = [
+    ...settled.findings,
+    ...routeFindings(job),
+    ...notYetFindings(job),
+    ...statedFieldFindings(job),
+    ...chargerChecks(job),
+  ];
   if (option.feed === 'existing-receptacle') return [receptaclePlan(job, common)];
   const circuits = circuitsOf(job);
   const findings = [...common, ...overrideFindings(job), ...circuits.findings];

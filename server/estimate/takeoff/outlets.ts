@@ -2,6 +2,7 @@ import type { PlacedCharger } from '../description.ts';
 import type { Outlet, PlannedOption } from '../plan-types.ts';
 import { boxFor, boxItself } from './boxes.ts';
 import { type Demands, joined, named, shown, work } from './demand.ts';
+import { sharesWithEarlier } from './load-management.ts';
 
 /** Chargers as shops sell them, by their amperes. */
 const CHARGER_SIZES_A = [16, 24, 32, 40, 48, 80] as const;
@@ -45,10 +46,15 @@ export function outletDemands(plan: PlannedOption): Demands {
   const { option } = plan;
   const built = option.feed === 'existing-receptacle' ? replacedOutlets(plan) : plan.outlets;
   return joined([
-    ...built.map((outlet) => outletItself(plan, outlet)),
+    ...built.filter((outlet) => !isBehindSplitter(plan, outlet)).map((outlet) => outletItself(plan, outlet)),
     ...unendedRuns(plan).map((name) => blankEnd(plan, name, plan.runs.find((run) => run.name === name)?.otherUse)),
     ...option.chargers.map((charger, at) => chargerItself(plan, charger, at)),
   ]);
+}
+
+/** Chargers that plug in on a shared circuit hang on a splitter at the first receptacle. */
+function isBehindSplitter(plan: PlannedOption, { charger, connection }: Outlet): boolean {
+  return connection !== 'hardwired' && charger !== undefined && sharesWithEarlier(plan, charger);
 }
 
 /** The receptacle that is there is only touched where it is replaced. */
@@ -151,12 +157,30 @@ function chargerItself(plan: PlannedOption, charger: PlacedCharger, at: number):
   const { equipment, mount } = charger;
   const amps = amperesOf(plan, charger, at);
   const words = `charger of ${shown(amps)} A, ${equipment === 'buy' ? 'bought' : 'already owned'}`;
-  const mounted = equipment === 'none' ? [] : [bought(charger, amps, words), mounting(words)];
+  const mounted =
+    equipment === 'none'
+      ? []
+      : [bought({ charger, amps, shares: sharesWithEarlier(plan, at) }, words), mounting(words)];
   return joined([...mounted, mount === 'wall' ? joined([]) : stand(plan, mount)]);
 }
 
-function bought({ equipment, connection }: PlacedCharger, amps: number, because: string): Demands {
+interface Bought {
+  charger: PlacedCharger;
+  amps: number;
+  /** Does it share the circuit of another, and must understand it? */
+  shares: boolean;
+}
+
+/** The most that a charger which shares by a link to another is sold for, in amperes. Common practice, no source. */
+const SHARING_A = 48;
+
+function bought({ charger: { equipment, connection }, amps, shares }: Bought, because: string): Demands {
   if (equipment !== 'buy') return joined([]);
+  if (shares && connection === 'hardwired' && amps <= SHARING_A) {
+    const name = 'charger-48-pair-sharing';
+    const description = 'charger 48 A that shares a circuit with another';
+    return named({ name, description, scope: 'charger', quantity: 1, because: [because, 'shares the circuit'] });
+  }
   const isCord = connection === 'receptacle-5-15' || connection === 'receptacle-5-20';
   const sizes: readonly number[] = isCord ? CORD_SIZES_A : CHARGER_SIZES_A;
   const sold = sizes.find((size) => size >= amps) ?? sizes.at(-1);

@@ -16,6 +16,7 @@ import { racewayDemands } from './raceway.ts';
 import { locateDemands, rentalDemands } from './rentals.ts';
 import { riserDemands } from './risers.ts';
 import { cappedEnds, withoutConductors } from './rough-in.ts';
+import { statedFieldDemands } from './stated-fields.ts';
 import { surfaceDemands } from './surfaces.ts';
 import { drillRentals, wallDemands } from './walls.ts';
 import { type Way, waysOf } from './way.ts';
@@ -34,6 +35,7 @@ export function takeoffOf(plan: PlannedOption): Takeoff {
     plan.option.roughInOnly ? joined(ways.map((way) => cappedEnds(plan, way))) : ends(plan, ways),
     drillRentals(ways),
     groundWork(plan),
+    statedFieldDemands(plan, ways),
   ]);
   const all = joined([taken, consumables(plan, taken), feeDemands(plan), wholeJob(plan)]);
   return { ...all, wire: Object.fromEntries(ways.map((way) => [way.run.name, wireList(way, cuts.get(way) ?? [])])) };
