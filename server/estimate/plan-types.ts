@@ -88,6 +88,15 @@ export interface PlannedOption {
   /** The subpanel as it will be bought: at least the rating and spaces asked for. */
   panel?: { ratingA: number; spaces: number; enclosure: 'indoor' | 'outdoor'; mainBreaker: boolean };
   grounding?: Grounding;
+  /** What is built at the service, where the option asks for a larger or a new one. */
+  serviceWork?: {
+    kind: 'upgrade' | 'panel-swap';
+    toA: number;
+    supply: 'overhead' | 'underground';
+    replacesMeter: boolean;
+    panels: { ratingA: number; spaces: number; enclosure: 'indoor' | 'outdoor'; mainBreaker: boolean }[];
+    relocateFt: number;
+  };
   /** From the service to the farthest outlet, in percent. */
   dropPercent: number;
   findings: Finding[];

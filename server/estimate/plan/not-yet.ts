@@ -21,11 +21,6 @@ const NOT_YET: readonly NotYet[] = [
     stated: ({ option }) => option.dataConduit !== undefined,
   },
   {
-    path: 'serviceUpgrade',
-    would: 'the parts and hours of a larger service',
-    stated: ({ option }) => option.serviceUpgrade !== undefined,
-  },
-  {
     path: 'roughInOnly',
     would: 'what finishing it later costs',
     stated: ({ option }) => option.roughInOnly,

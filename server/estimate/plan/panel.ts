@@ -92,6 +92,10 @@ export function freeSpacesFinding(job: Job, fromStart: readonly Circuit[]): Find
   const neededSpaces = fromStart.reduce((sum, { poles }) => sum + poles, 0);
   if (neededSpaces === 0) return [];
   const { start, service } = job.description.site;
+  if (!start && job.option.serviceUpgrade?.panel === 'replace') {
+    const message = `${neededSpaces} spaces are needed, and the new main panel is bought with room for them.`;
+    return [findingOf(job.edition, { rule: 'panel-spaces', severity: 'ok', message, numbers: { neededSpaces } })];
+  }
   const freeSpaces = start ? start.freeSpaces : service.freeSpaces;
   const known = { rule: 'panel-spaces', cites: 'panel-protection' } as const;
   if (freeSpaces === null) {

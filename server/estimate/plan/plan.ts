@@ -13,6 +13,7 @@ import { notYetFindings } from './not-yet.ts';
 import { circuitsOf, type OptionCircuits } from './option-circuits.ts';
 import { placedRoute, routeFindings } from './place.ts';
 import { endsAtSeparate, groundingOf } from './separate-building.ts';
+import { serviceWorkOf } from './service-upgrade.ts';
 import { settle } from './settle.ts';
 import { chooseSizes, dropFindings, pathDropPercent, type SizedCircuit } from './sizing.ts';
 import { statedFieldFindings } from './stated-fields.ts';
@@ -86,6 +87,7 @@ function receptaclePlan(job: Job, common: readonly Finding[]): PlannedOption {
     runs: [],
     ditches: [],
     outlets: receptacleOutlets(job),
+    ...serviceWorkOf(job),
     dropPercent: 0,
     findings: [...common, ...receptacleFindings(job)],
   };
@@ -142,6 +144,7 @@ function planOf(
     ditches: dug.ditches,
     outlets: circuits.outlets,
     ...(circuits.panel && { panel: circuits.panel }),
+    ...serviceWorkOf(job),
     ...(ground.grounding && { grounding: ground.grounding }),
     dropPercent: Math.round(dropPercent * 10_000) / 10_000,
     findings: [

@@ -9,9 +9,9 @@ export interface Inspections {
   final: number;
 }
 
-/** Does the option put anything in: a circuit, or a new receptacle in the place of the old one? */
-export function hasWork({ runs, option }: PlannedOption): boolean {
-  return runs.length > 0 || (option.receptacle?.replace ?? false);
+/** Does the option put anything in: a circuit, or a new receptacle in the place of the old one, or a service? */
+export function hasWork({ runs, option, serviceWork }: PlannedOption): boolean {
+  return runs.length > 0 || (option.receptacle?.replace ?? false) || serviceWork !== undefined;
 }
 
 /**

@@ -37,7 +37,8 @@ function openedPanel(plan: PlannedOption): Demands {
 function roomInPanel(plan: PlannedOption): Demands {
   const { site } = plan.description;
   const free = site.start ? site.start.freeSpaces : site.service.freeSpaces;
-  if (free === null) return joined([]);
+  const isNew = !site.start && (plan.serviceWork?.panels.length ?? 0) > 0;
+  if (free === null || isNew) return joined([]);
   const needed = fromExisting(plan).reduce((sum, { breaker: { spaces } }) => sum + spaces, 0);
   const short = Math.max(0, needed - free);
   const because = `${counted(needed, 'space')} needed, ${free} free: ${short} to be freed by tandem breakers, where the panel takes them`;

@@ -7,6 +7,8 @@ import { strips } from './surfaces.ts';
 
 /** Days of waiting. All but the second common practice, no source; marks of buried lines take two to three working days. */
 const WAIT_DAYS = { permit: 5, locate: 3, trench: 1, rough: 2, final: 3, cureFoot: 3, cureVehicle: 7 };
+/** Until the utility's crew comes. Common practice, no source: ask it, some take months. */
+const UTILITY_WAIT_DAYS = { 'panel-swap': 5, overhead: 10, underground: 20 };
 
 /**
  * Who comes when: the crew for its working days, and once more for each inspection, which it meets.
@@ -15,10 +17,12 @@ const WAIT_DAYS = { permit: 5, locate: 3, trench: 1, rough: 2, final: 3, cureFoo
 export function visitsOf(plan: PlannedOption, workingDays: number): Visit[] {
   const { trench, rough, final } = inspectionsOf(plan);
   const work = hasWork(plan) && workingDays > 0 ? workingDays : 0;
+  const utility = plan.serviceWork ? 1 : 0;
   const visits: Visit[] = [
     { why: 'work', days: work, because: [counted(work, 'working day')] },
     { why: 'trench-inspection', days: trench, because: ['the inspector sees the ditch before it is filled'] },
     { why: 'rough-inspection', days: rough, because: ['the inspector sees what will be hidden'] },
+    { why: 'utility', days: utility, because: ['the utility takes the service off, and puts it on again'] },
     { why: 'final-inspection', days: final, because: ['the inspector sees the whole before it is used'] },
   ];
   return visits.filter(({ days }) => days > 0);
@@ -40,12 +44,23 @@ export function scheduleOf(plan: PlannedOption, workingDays: number): ScheduleSt
           ),
         ]
       : []),
+    ...utilityStep(plan),
     ...work(plan, workingDays, trench > 0),
     ...(rough > 0 ? [step('rough inspection', 0, WAIT_DAYS.rough, 'before anything is hidden')] : []),
     ...cure(plan),
     ...(final > 0 ? [step('final inspection', 0, WAIT_DAYS.final, 'before it is used')] : []),
   ];
   return steps;
+}
+
+/** The utility has its own calendar, and nothing at the service begins before it. */
+function utilityStep({ serviceWork }: PlannedOption): ScheduleStep[] {
+  if (!serviceWork) return [];
+  const { kind, supply } = serviceWork;
+  const waitDays = UTILITY_WAIT_DAYS[kind === 'panel-swap' ? kind : supply];
+  return [
+    step('utility', 0, waitDays, 'its crew takes the service off and puts it on again; the date is the utility’s'),
+  ];
 }
 
 function step(name: string, workDays: number, waitDays: number, because: string): ScheduleStep {
