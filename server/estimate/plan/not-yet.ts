@@ -26,17 +26,6 @@ const NOT_YET: readonly NotYet[] = [
     stated: ({ option }) => option.roughInOnly,
   },
   {
-    path: 'existingSupply',
-    would: 'taking the old supply out, and moving its loads, as lines',
-    stated: ({ option, description }) =>
-      (option.existingSupply ?? description.site.existingSupply) === 'removed' && option.feed !== 'existing-receptacle',
-  },
-  {
-    path: 'site.existingCircuit',
-    would: 'reusing or removing that circuit and its raceway',
-    stated: ({ description }) => description.site.existingCircuit !== undefined,
-  },
-  {
     path: 'site.hazards',
     would: 'the care that these materials ask for',
     stated: ({ description }) => (description.site.hazards ?? []).some((hazard) => hazard !== 'plaster'),

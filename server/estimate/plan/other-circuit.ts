@@ -4,6 +4,7 @@ import type { Finding } from '../answer.ts';
 import type { Outlet } from '../plan-types.ts';
 import type { DecidedCircuit } from './charger-circuit.ts';
 import type { Circuit } from './circuit.ts';
+import { refedCircuits } from './existing-supply.ts';
 import { isLight, isReceptacles, namesReceptacles, type OtherCircuit, otherLoad } from './feeder-load.ts';
 import { findingOf, type Job } from './job.ts';
 import { tailPlace } from './place.ts';
@@ -15,17 +16,18 @@ const GROUND_FAULT_SOLD_TO_A = 60;
 
 /** What was stated, before anything was planned. */
 interface Stated extends Pick<Job, 'description' | 'edition'> {
-  option: Pick<Job['option'], 'subpanel'>;
+  option: Pick<Job['option'], 'subpanel' | 'existingSupply'>;
 }
 
 /**
  * The subpanel's other circuits: those stated, and the receptacles and light that a detached garage must have once it has
- * power (210.52(G), 210.70(A)(2)) where they are neither there nor listed.
+ * power (210.52(G), 210.70(A)(2)) where they are neither there nor listed; and what an old supply fed that is taken out.
  */
 export function otherCircuitsOf(job: Stated): { others: OtherCircuit[]; findings: Finding[] } {
   const stated = job.option.subpanel?.otherCircuits ?? [];
   const { building, garage } = job.description.site;
-  if (building !== 'detached') return { others: stated, findings: [] };
+  const refed = refedCircuits(job);
+  if (building !== 'detached') return { others: [...stated, ...refed], findings: [] };
   const { bays, existing } = garage ?? { bays: 1, existing: [] };
   const duties = garageDuties({ bays, existing, edition: job.edition });
   const added: OtherCircuit[] = [
@@ -36,7 +38,7 @@ export function otherCircuitsOf(job: Stated): { others: OtherCircuit[]; findings
       ? [{ use: 'garage light', amps: 15, poles: 1 as const, continuous: false, build: true }]
       : []),
   ];
-  const others = [...stated, ...added];
+  const others = [...stated, ...added, ...refed];
   return { others, findings: [...duties.findings.map((duty) => judged(duty, others)), ...addedFindings(job, added)] };
 }
 

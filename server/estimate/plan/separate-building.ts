@@ -3,6 +3,7 @@ import type { Finding, Grounding } from '../answer.ts';
 import type { PlannedRun } from '../plan-types.ts';
 import type { DecidedCircuit } from './charger-circuit.ts';
 import type { Circuit } from './circuit.ts';
+import { supplyFate } from './existing-supply.ts';
 import { findingOf, type Job } from './job.ts';
 import type { Panel } from './panel.ts';
 
@@ -93,8 +94,8 @@ export function groundingOf(job: Job, run: PlannedRun | undefined): { grounding?
 /** Is the building supplied once only? A supply that stays beside a new one, or two circuits, may not be. NEC 225.30. */
 export function supplyFindings(job: Job, arriving: readonly DecidedCircuit[]): Finding[] {
   if (!job.separate || arriving.length === 0) return [];
-  const { existingSupply = job.description.site.existingSupply, feed } = job.option;
-  const newSupply = feed === 'subpanel' ? 'feeder' : 'branch-circuit';
+  const existingSupply = supplyFate(job);
+  const newSupply = job.option.feed === 'subpanel' ? 'feeder' : 'branch-circuit';
   const one = checkOneSupply({ existingSupply, newSupply, edition: job.edition });
   return arriving.length > 1 ? [one, severalCircuits(job, arriving.length)] : [one];
 }
