@@ -4,12 +4,13 @@ import type { TradeSize } from '../vocabulary.ts';
 import { type Demands, joined, materials, named, shown, withWaste, work } from './demand.ts';
 import { type Climb, climbsOf } from './segments.ts';
 import { isUpTo, largerTradeSize } from './sizes.ts';
-import { type Conduit, legsOf, type Way } from './way.ts';
+import { ABOVE_GRADE_FT, type Conduit, legsOf, type Way } from './way.ts';
 import { conductorCounts } from './wire.ts';
 
-/** What buried cable is sleeved in where it comes up: 18 in below grade to 8 ft above. NEC 300.5(D)(1). Feet. */
+/** A buried cable is protected from 18 in below grade, or from its cover where that is less. NEC 300.5(D)(1). Feet. */
 const SLEEVE_BELOW_FT = 1.5;
-const SLEEVE_ABOVE_FT = 8;
+/** Above grade to the enclosure that takes it; where the cable goes on in the open, to 8 ft. NEC 300.5(D)(1). Feet. */
+const SLEEVE_UP_TO_FT = 8;
 
 /** Where a way comes out of the ground: schedule 80 or metal, held and free to move with frost and settlement. */
 export function riserDemands(way: Way, conduitWastePercent: number): Demands {
@@ -145,10 +146,21 @@ export function sleeveTradeSize(section: Section | undefined): TradeSize {
   return isUpTo(size, '4/0') ? '2-1/2' : '3';
 }
 
+/** Feet of the same cable that go on above ground, out of doors and without raceway, beyond the climb. */
+function openCableFt({ stretch, joint }: Climb): number {
+  const beyond = joint.before === stretch ? joint.after : joint.before;
+  if (!beyond || joint.splice || joint.leavesHouse || beyond.conduit || beyond.existing) return 0;
+  return beyond.lengthFt + beyond.riseFt;
+}
+
 function sleeve(way: Way, climb: Climb, conduitWastePercent: number): Demands {
   const legs = legsOf([climb.stretch]);
   const tradeSize = sleeveTradeSize(climb.stretch.section);
-  const lengthFt = SLEEVE_BELOW_FT + SLEEVE_ABOVE_FT;
+  const belowFt = Math.min(SLEEVE_BELOW_FT, climb.coverIn / 12);
+  const openFt = openCableFt(climb);
+  const aboveFt = Math.min(SLEEVE_UP_TO_FT, ABOVE_GRADE_FT + openFt);
+  const lengthFt = belowFt + aboveFt;
+  const upTo = openFt > 0 ? 'along the cable that goes on in the open' : 'to the enclosure that takes the cable';
   const fitting = (piece: string, because: string, quantity = 1) =>
     materials({
       spec: { is: 'fitting', type: 'pvc-40', tradeSize, piece },
@@ -158,8 +170,8 @@ function sleeve(way: Way, climb: Climb, conduitWastePercent: number): Demands {
       legs,
       because,
     });
-  // The entry body takes the sleeve's upper end where it goes through a wall; else a box does.
-  const intoBox = climb.joint.leavesHouse ? 0 : 1;
+  // The entry body takes the sleeve's upper end where it goes through a wall; else a box does, unless the cable goes on.
+  const intoBox = climb.joint.leavesHouse || openFt > 0 ? 0 : 1;
   return joined([
     materials({
       spec: { is: 'raceway', type: 'pvc-80', tradeSize },
@@ -168,9 +180,9 @@ function sleeve(way: Way, climb: Climb, conduitWastePercent: number): Demands {
       unit: 'ft',
       quantity: withWaste(lengthFt, conduitWastePercent),
       legs,
-      because: `sleeve over buried conductors of ${way.run.name} from 18 in below grade to 8 ft above, ${shown(conduitWastePercent)} % waste`,
+      because: `sleeve over buried conductors of ${way.run.name} from ${shown(belowFt * 12)} in below grade to ${shown(aboveFt)} ft above, ${upTo}, ${shown(conduitWastePercent)} % waste`,
     }),
-    fitting('end-bell', 'the open lower end of the sleeve'),
+    fitting('end-bell', 'each open end of the sleeve', openFt > 0 ? 2 : 1),
     fitting('strap', 'two hold the sleeve', 2),
     fitting('box-adapter', 'the upper end of the sleeve', intoBox),
     work({

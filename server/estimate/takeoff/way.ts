@@ -68,7 +68,7 @@ export interface Way {
 }
 
 /** Above grade, at each end of a ditch, in feet: to a box or an entry that one can work at. Common practice, no source. */
-const ABOVE_GRADE_FT = 1.5;
+export const ABOVE_GRADE_FT = 1.5;
 /** Cover where a plan states none, in inches: the deepest that cable asks for, NEC Table 300.5(A), column 1. */
 const UNSTATED_COVER_IN = 24;
 

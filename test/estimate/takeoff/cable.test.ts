@@ -56,21 +56,42 @@ describe('cable is held, bored and fished', () => {
     expect(takeoff.tasks.find(({ task }) => task.startsWith('cable-open'))?.factors).toEqual(factors);
   });
 
-  it('sleeves buried cable where it comes up, from 18 in below grade to 8 ft above', () => {
+  /** UF-B through a lawn to a post; the panel is indoors. */
+  function buried(coverIn: number, tail: Pick<Parameters<typeof run>[0], 'tail'> = {}) {
     const description = described({ site: { building: 'outdoor' }, route: [{ kind: 'lawn-trench', lengthFt: 30 }] });
-    const cable = section({ insulation: 'uf-b', cable: { form: 'uf-b', conductors: 2 }, legs: [0] });
+    const form = { form: 'uf-b', conductors: 2 } as const;
+    const cable = section({ insulation: 'uf-b', cable: form, legs: [0], tail: tail.tail !== undefined });
     const plan = planOf(description, {
-      runs: [run({ sections: [cable], legs: [laid(0, 'uf-b', { coverIn: 24 })] })],
-      ditches: [{ legs: [0], coverIn: 24, depthIn: 25 }],
+      runs: [run({ sections: [cable], legs: [laid(0, 'uf-b', { coverIn })], ...tail })],
+      ditches: [{ legs: [0], coverIn, depthIn: coverIn + 1 }],
       outlets: [{ run: 'charger', charger: 0, connection: 'hardwired', outdoors: true }],
     });
-    const takeoff = takeoffOf(plan);
-    // NEC 300.5(D)(1): 1.5 + 8 = 9.5 ft at each of two ends, with 5 % waste: 19.95 ft, which are two sticks.
-    expect(asked(takeoff, { is: 'raceway', type: 'pvc-80', tradeSize: '1' })).toBe(19.95);
+    return takeoffOf(plan);
+  }
+  const sleeved = { is: 'raceway', type: 'pvc-80', tradeSize: '1' } as const;
+
+  it('sleeves buried cable from 18 in below grade to the enclosure that takes it', () => {
+    const takeoff = buried(24);
+    // NEC 300.5(D)(1): from 18 in below grade; the enclosure stands 1.5 ft above it, where the climb ends (common practice,
+    // no source): 2 × (1.5 + 1.5) ft, with 5 % waste 6.3 ft, which are one stick.
+    expect(asked(takeoff, sleeved)).toBe(6.3);
     expect(asked(takeoff, { piece: 'end-bell' })).toBe(2);
     expect(tasked(takeoff, 'riser')).toBe(2);
     // Only the house end goes through a wall: the panel is indoors, the post is not.
     expect(asked(takeoff, { piece: 'lb' })).toBe(1);
     expect(tasked(takeoff, 'wall-entry-wood')).toBe(1);
+    // At 12 in of cover the sleeve begins there: the same article. 2 × (1 + 1.5) × 1.05.
+    expect(asked(buried(12), sleeved)).toBe(5.25);
+  });
+
+  it('protects cable that goes on in the open up to 8 ft above grade, and no farther', () => {
+    const inTheOpen = (lengthFt: number) =>
+      buried(24, {
+        tail: { lengthFt, place: 'wet-above-ground', method: 'uf-b', insulation: 'uf-b', because: [] },
+      });
+    // NEC 300.5(D)(1). House end 3 ft; post end 1.5 + 1.5 + 4 ft: 10 × 1.05. With 9 ft in the open 1.5 + 8: 12.5 × 1.05.
+    expect(asked(inTheOpen(4), sleeved)).toBe(10.5);
+    expect(asked(inTheOpen(9), sleeved)).toBe(13.125);
+    expect(asked(inTheOpen(4), { piece: 'end-bell' })).toBe(3); // both ends are open at the post
   });
 });
