@@ -1,54 +1,15 @@
 import { pullPointsNeeded } from '../../electrical/bends.ts';
-import { isPullBox, pullBox } from '../../electrical/boxes.ts';
-import { sizeInWords } from '../../electrical/sizes.ts';
-import type { PlannedOption } from '../plan-types.ts';
+import { largerSize, sizeInWords } from '../../electrical/sizes.ts';
+import type { PlannedOption, PlannedRun } from '../plan-types.ts';
 import type { ConductorSize, TradeSize } from '../vocabulary.ts';
+import { type Box, boxFor, handholeFor } from './box-sizes.ts';
 import { counted, type Demands, joined, named, work } from './demand.ts';
 import { indoorFactors } from './factors.ts';
+import { riserTradeSize, sleeveTradeSize } from './risers.ts';
 import { segmentsOf } from './segments.ts';
 import { isUpTo, workClass } from './sizes.ts';
 import { isInside, isOpened, type Joint, legsOf, type Stretch, type Way } from './way.ts';
 import { conductorCounts } from './wire.ts';
-
-/** A box for joints or pulls, as the shop sells it, and the blank cover that it still needs. */
-export interface Box {
-  name: string;
-  description: string;
-  needsCover: boolean;
-}
-
-const BOXES = {
-  square: { name: 'box-4in-square-deep', description: '4 in square steel box, 2-1/8 in deep', needsCover: true },
-  pvc6: { name: 'jbox-pvc-6x6x4', description: 'PVC junction box 6 × 6 × 4 in', needsCover: false },
-  pvc8: { name: 'jbox-pvc-8x8x4', description: 'PVC junction box 8 × 8 × 4 in', needsCover: false },
-  steel8: { name: 'jbox-steel-8x8x4-3r', description: 'steel pull box 8 × 8 × 4 in', needsCover: false },
-  steel12: { name: 'jbox-steel-12x12x6-3r', description: 'steel pull box 12 × 12 × 6 in', needsCover: false },
-  handhole: { name: 'handhole-12x18', description: 'handhole 12 × 18 in with cover', needsCover: false },
-} as const satisfies Record<string, Box>;
-
-/** From 4 AWG on a box is never taken smaller than this, in inches, whatever its raceways ask. Common practice, no source. */
-const LEAST_PULL_BOX_IN = 8;
-
-/**
- * Chooses a box for so large a conductor. Up to 6 AWG by volume with room to work (common practice, no source); from 4 AWG
- * on by the raceways that enter it, NEC 314.28(A).
- * @param entries  trade sizes of the raceways on one wall; none where cables enter
- */
-export function boxFor({
-  size,
-  entries,
-  inside,
-}: {
-  size: ConductorSize;
-  entries: readonly TradeSize[];
-  inside: boolean;
-}): Box {
-  if (!isPullBox(size)) return isUpTo(size, '10') && inside ? BOXES.square : BOXES.pvc6;
-  const { dimensionIn } = pullBox({ pull: 'angle-or-splice', entries });
-  const neededIn = Math.max(LEAST_PULL_BOX_IN, dimensionIn);
-  if (neededIn > 8 || !isUpTo(size, '1/0')) return BOXES.steel12;
-  return inside ? BOXES.steel8 : BOXES.pvc8;
-}
 
 /** Boxes of one run: where conductors are joined, where raceway changes, and where there are more than 360° of bends. */
 export function boxDemands({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
@@ -64,9 +25,9 @@ export function boxDemands({ plan, way }: { plan: PlannedOption; way: Way }): De
 
 /** The box itself with its cover. */
 export function boxItself(box: Box, count: number, legs: number[], because: string): Demands {
-  const { name, description, needsCover } = box;
+  const { name, description, needsCover, why } = box;
   return joined([
-    named({ name, description, scope: 'boxes', quantity: count, legs, because }),
+    named({ name, description, scope: 'boxes', quantity: count, legs, because: why ? [because, why] : because }),
     named({
       name: 'blank-cover',
       description: 'blank cover',
@@ -86,16 +47,38 @@ interface JointParts {
 
 const sidesOf = ({ before, after }: Joint): Stretch[] =>
   [before, after].flatMap((stretch) => (stretch ? [stretch] : []));
-const entriesOf = (stretches: readonly Stretch[]) =>
-  stretches.flatMap(({ conduit }) => (conduit ? [conduit.tradeSize] : []));
+
+/** What each side enters a box by: its raceway, which comes out of the ground as a riser; else as its cable's sleeve does. */
+function entriesOf(way: Way, stretches: readonly Stretch[]): TradeSize[] {
+  return stretches.map((stretch) => {
+    const { conduit, section, existing } = stretch;
+    if (!conduit) return sleeveTradeSize(section);
+    const comesUp = isOpened(stretch) && !existing && conduit.type.startsWith('pvc');
+    return comesUp ? riserTradeSize(way, section, conduit.tradeSize) : conduit.tradeSize;
+  });
+}
+
+/** The largest conductor that comes from either side. */
+function largestSize(way: Way, stretches: readonly Stretch[]): ConductorSize {
+  return stretches.reduce<ConductorSize>(
+    (size, { section }) => (section ? largerSize(size, section.size) : size),
+    way.run.conductor.size,
+  );
+}
+
+/** What enters the box at the end of a run: the raceway of its last stretch, or the cable as if sleeved. */
+export function endEntries(run: PlannedRun, conduit: { tradeSize: TradeSize } | undefined): TradeSize[] {
+  return [conduit?.tradeSize ?? sleeveTradeSize(run.sections.at(-1))];
+}
 
 function splice({ plan, way, joint }: JointParts): Demands {
   const sides = sidesOf(joint);
   const { legs } = joint;
-  const { size } = way.run.conductor;
+  const size = largestSize(way, sides);
   const buried = sides.every(isOpened);
   const inside = sides.some(({ place }) => isInside(place));
-  const box = buried ? BOXES.handhole : boxFor({ size, entries: entriesOf(sides), inside });
+  const entries = entriesOf(way, sides);
+  const box = buried ? handholeFor({ size, entries }) : boxFor({ size, entries, inside });
   const methods = sides.map(({ method }) => method).join(' to ');
   const because = `joins ${way.run.name} where it changes from ${methods}`;
   const handhole = {
@@ -196,8 +179,8 @@ function pullBoxes({
 }): Demands {
   const legs = legsOf(stretches);
   const inside = stretches.every(({ place }) => isInside(place));
-  const entries = entriesOf(stretches).slice(0, 2);
-  const box = boxFor({ size: way.run.conductor.size, entries, inside });
+  const entries = entriesOf(way, stretches).slice(0, 2);
+  const box = boxFor({ size: largestSize(way, stretches), entries, inside, pull: 'straight' });
   const factors = inside ? indoorFactors(plan) : [];
   return joined([
     boxItself(box, count, legs, because),

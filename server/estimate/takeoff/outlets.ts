@@ -1,6 +1,7 @@
 import type { PlacedCharger } from '../description.ts';
 import type { Outlet, PlannedOption } from '../plan-types.ts';
-import { boxFor, boxItself } from './boxes.ts';
+import { boxFor } from './box-sizes.ts';
+import { boxItself, endEntries } from './boxes.ts';
 import { type Demands, joined, named, shown, work } from './demand.ts';
 import { sharesWithEarlier } from './load-management.ts';
 
@@ -141,8 +142,8 @@ function blankEnd(plan: PlannedOption, name: string, use: string | undefined): D
   const run = plan.runs.find((one) => one.name === name);
   if (!run) return joined([]);
   const outdoors = plan.outlets.some((outlet) => outlet.run === name && outlet.outdoors);
-  const entries = run.tail?.conduit ? [run.tail.conduit.tradeSize] : [];
-  const box = boxFor({ size: run.conductor.size, entries, inside: !outdoors });
+  const last = run.tail ?? run.legs.at(-1);
+  const box = boxFor({ size: run.conductor.size, entries: endEntries(run, last?.conduit), inside: !outdoors });
   return boxItself(box, 1, [], `${name} ends in a covered box${use ? `, for ${use}` : ''}`);
 }
 

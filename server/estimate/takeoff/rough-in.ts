@@ -1,5 +1,6 @@
 import type { PlannedOption } from '../plan-types.ts';
-import { boxFor, boxItself } from './boxes.ts';
+import { boxFor } from './box-sizes.ts';
+import { boxItself, endEntries } from './boxes.ts';
 import { type Demands, joined, named, work } from './demand.ts';
 import { legsOf, type Way } from './way.ts';
 
@@ -23,7 +24,7 @@ export function cappedEnds({ outlets }: PlannedOption, way: Way): Demands {
   const because = `both ends of the empty raceway for ${run.name}, until conductors are pulled`;
   const last = stretches.at(-1)?.conduit;
   const inside = !outlets.some((outlet) => outlet.run === run.name && outlet.outdoors);
-  const box = boxFor({ size: run.conductor.size, entries: last ? [last.tradeSize] : [], inside });
+  const box = boxFor({ size: run.conductor.size, entries: endEntries(run, last), inside });
   return joined([
     named({
       name: 'raceway-cap',
