@@ -233,6 +233,8 @@ export const EstimateOption = z.object({
   complete: z.boolean(),
   buildable: z.boolean(),
   runs: z.array(Run),
+  /** What finishing a rough-in, or using a spare conduit, costs later, as a job of its own. */
+  later: z.object({ cents, because: z.string() }).optional(),
   grounding: Grounding.optional(),
   dropPercent: z.number(),
   lines: z.array(Line),

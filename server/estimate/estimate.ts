@@ -3,6 +3,7 @@ import { cheapestCandidate } from './candidates.ts';
 import { chargingOf } from './charging-of.ts';
 import { compare } from './comparison.ts';
 import type { Description, DescriptionOption } from './description.ts';
+import { laterOf } from './later.ts';
 import { noticesOf } from './notices.ts';
 import type { Book } from './price-book.ts';
 import { rangeOf } from './range.ts';
@@ -43,7 +44,8 @@ interface OptionInput {
 function estimateOption({ description, option, book, parts }: OptionInput): EstimateOption {
   const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
   const service = checkService(plan);
-  const findings = [...plan.findings, ...service.findings];
+  const { later, findings: laterFindings } = laterOf(plan, book);
+  const findings = [...plan.findings, ...service.findings, ...laterFindings];
   const charging = chargingOf(plan);
   return {
     id: option.id,
@@ -51,6 +53,7 @@ function estimateOption({ description, option, book, parts }: OptionInput): Esti
     complete: lines.every(({ priced }) => priced),
     buildable: !findings.some(({ severity }) => severity === 'stop'),
     runs,
+    ...(later && { later }),
     ...(plan.grounding && { grounding: plan.grounding }),
     dropPercent: plan.dropPercent,
     lines,

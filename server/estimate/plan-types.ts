@@ -77,6 +77,15 @@ export interface Outlet {
   outdoors: boolean;
 }
 
+/** A raceway that is laid beside the option's runs and stays empty: for a later feeder, or for data. */
+export interface EmptyRaceway {
+  use: 'spare' | 'data';
+  /** What it is sized for; its conductors are not bought. */
+  run: PlannedRun;
+  /** Does it end out of doors? */
+  outdoors: boolean;
+}
+
 /** An option as planned: the electrical answer, without a cent in it. */
 export interface PlannedOption {
   description: Description;
@@ -88,6 +97,8 @@ export interface PlannedOption {
   /** The subpanel as it will be bought: at least the rating and spaces asked for. */
   panel?: { ratingA: number; spaces: number; enclosure: 'indoor' | 'outdoor'; mainBreaker: boolean };
   grounding?: Grounding;
+  /** Not part of `runs`: nothing flows in them yet. */
+  emptyRaceways?: EmptyRaceway[];
   /** What is built at the service, where the option asks for a larger or a new one. */
   serviceWork?: {
     kind: 'upgrade' | 'panel-swap';

@@ -11,21 +11,6 @@ interface NotYet {
 
 const NOT_YET: readonly NotYet[] = [
   {
-    path: 'spareConduit',
-    would: 'a second, empty raceway over the whole route',
-    stated: ({ option }) => option.spareConduit !== undefined,
-  },
-  {
-    path: 'dataConduit',
-    would: 'a raceway for data in the same ditch',
-    stated: ({ option }) => option.dataConduit !== undefined,
-  },
-  {
-    path: 'roughInOnly',
-    would: 'what finishing it later costs',
-    stated: ({ option }) => option.roughInOnly,
-  },
-  {
     path: 'site.hazards',
     would: 'the care that these materials ask for',
     stated: ({ description }) => (description.site.hazards ?? []).some((hazard) => hazard !== 'plaster'),

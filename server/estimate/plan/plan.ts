@@ -3,10 +3,12 @@ import type { Description, DescriptionOption } from '../description.ts';
 import type { PlannedOption, PlannedRun } from '../plan-types.ts';
 import type { Book } from '../price-book.ts';
 import { chargerChecks, runChecks } from './checks.ts';
+import { fillExistingRaceways } from './conduit.ts';
 import { digDitches } from './ditches.ts';
+import { emptyRacewaysOf } from './empty-raceways.ts';
 import { receptacleFindings, receptacleOutlets } from './existing-receptacle.ts';
 import { branchWays, lastWays, layingOf, type Way, waysOf } from './families.ts';
-import type { Job, SettledOption } from './job.ts';
+import { type Job, routeTerminalsC, type SettledOption } from './job.ts';
 import { type LaidCircuit, layCircuit, runAt } from './lay.ts';
 import { overrideFindings } from './methods.ts';
 import { notYetFindings } from './not-yet.ts';
@@ -60,7 +62,6 @@ function keepingDrop(plans: readonly PlannedOption[]): PlannedOption[] {
 
 function jobOf(description: Description, option: SettledOption, book: Book): Job {
   const { site } = description;
-  const { terminalsC } = site.code;
   return {
     description,
     option,
@@ -68,7 +69,7 @@ function jobOf(description: Description, option: SettledOption, book: Book): Job
     book,
     edition: site.code.edition,
     start: site.start ? 'existing subpanel' : 'main panel',
-    terminalsC: site.start?.terminalsC === 60 ? 60 : terminalsC,
+    terminalsC: routeTerminalsC(description),
     separate: endsAtSeparate(site.building, option),
     verdicts: new Map(),
   };
@@ -89,7 +90,7 @@ function receptaclePlan(job: Job, common: readonly Finding[]): PlannedOption {
     outlets: receptacleOutlets(job),
     ...serviceWorkOf(job),
     dropPercent: 0,
-    findings: [...common, ...receptacleFindings(job)],
+    findings: [...common, ...emptyRacewaysOf(job).findings, ...receptacleFindings(job)],
   };
 }
 
@@ -129,7 +130,7 @@ function planOf(
   const paths = arriving.map((laid) => chooseSizes(job, { arriving: laid, branches }));
   const sized = [...paths.map((path) => path.arriving), ...(paths[0]?.branches ?? [])];
   const built = sized.map(({ laid, size }) => runAt(job, laid, size));
-  const dug = digDitches(
+  const dug = digWith(
     job,
     built.map(({ run }) => run),
   );
@@ -145,6 +146,7 @@ function planOf(
     outlets: circuits.outlets,
     ...(circuits.panel && { panel: circuits.panel }),
     ...serviceWorkOf(job),
+    ...(dug.emptyRaceways.length > 0 && { emptyRaceways: dug.emptyRaceways }),
     ...(ground.grounding && { grounding: ground.grounding }),
     dropPercent: Math.round(dropPercent * 10_000) / 10_000,
     findings: [
@@ -156,6 +158,18 @@ function planOf(
       ...ground.findings,
     ],
   };
+}
+
+/** The ditches of the runs and of the empty raceways that lie in them. */
+function digWith(job: Job, runs: readonly PlannedRun[]) {
+  const empty = emptyRacewaysOf(job);
+  const dug = digDitches(job, [...runs, ...empty.raceways.map(({ run }) => run)]);
+  const emptyRaceways = empty.raceways.flatMap((raceway, at) => {
+    const run = dug.runs[runs.length + at];
+    return run ? [{ ...raceway, run }] : [];
+  });
+  const findings = [...dug.findings, ...empty.findings];
+  return { ditches: dug.ditches, runs: dug.runs.slice(0, runs.length), emptyRaceways, findings };
 }
 
 function checksOf(
