@@ -239,12 +239,12 @@ describe('trips', () => {
     });
 
   /**
-   * 14 h of work, days of 8 h, one final inspection: with 2 days and the inspection 3 trips take 1 + 2 × 0.8 = 2.6 h,
-   * 16.6 h in all, a third day; 4 trips take 3.4 h, 17.4 h, still three days. 4 × 2 × 10 miles.
+   * 14 h of work, days of 8 h, one final inspection: with 2 days and the inspection 3 trips of 2 × 30 minutes take
+   * 1 + 2 × 0.8 + 3 × 1 = 5.6 h, 19.6 h in all, a third day; 4 trips take 7.4 h, 21.4 h, still three days. 4 × 2 × 10 miles.
    */
   it('adds the days that driving itself takes', () => {
     const { lines, labor } = priceHours(14);
-    expect(labor.hours).toBeCloseTo(17.4, 4);
+    expect(labor.hours).toBeCloseTo(21.4, 4);
     expect(labor.workingDays).toBe(3);
     expect(lines.find(({ key }) => key === 'vehicle-mile')).toMatchObject({ quantity: 80, amountCents: 5600 });
   });

@@ -92,6 +92,7 @@ export const ITEMS: PriceItem[] = [
   labor('breaker-2p-small', { unit: 'each', hours: [0.25, 0.4, 0.6], trade: 'electrician' }),
   labor('mobilise-first', { unit: 'trip', hours: [1, 1, 1], trade: 'electrician' }),
   labor('mobilise-return', { unit: 'trip', hours: [0.8, 0.8, 0.8], trade: 'electrician' }),
+  labor('drive', { unit: 'h', hours: [1, 1, 1], trade: 'electrician' }),
   item('vehicle-mile', {
     class: 'equipment',
     unit: 'mile',

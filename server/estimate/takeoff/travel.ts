@@ -3,8 +3,6 @@ import { counted, type Demands, joined, named, shown, work } from './demand.ts';
 import { hasWork } from './inspections.ts';
 import { visitsOf } from './schedule.ts';
 
-/** The drive that the tasks of each trip allow for, in minutes each way. Common practice, no source. */
-const COVERED_MINUTES = 30;
 const SCOPE = 'travel';
 
 /** How often somebody drives there: every day of every visit. 0 where nothing is built. */
@@ -12,11 +10,24 @@ export function tripsOf(plan: PlannedOption, workingDays: number): number {
   return visitsOf(plan, workingDays).reduce((sum, { days }) => sum + Math.ceil(days), 0);
 }
 
-/** What getting there takes: the first trip, each further one, the miles, and the minutes beyond half an hour. */
+/** How many people the crew has. */
+function headsOf({ description: { terms } }: PlannedOption): number {
+  const { crew, crewSize } = terms;
+  return Math.max(1, crew ? crew.reduce((sum, { count }) => sum + count, 0) : crewSize);
+}
+
+/**
+ * What getting there takes: setting up and driving, by each person of the crew, in person-hours; miles once, for the
+ * vehicle. Inspections and the utility are met by one of them (common practice, no source).
+ */
 export function travelDemands(plan: PlannedOption, trips: number): Demands {
   if (!hasWork(plan) || trips <= 0) return joined([]);
   const { milesEachWay, minutesEachWay } = plan.description.terms.travel;
-  const further = Math.max(0, minutesEachWay - COVERED_MINUTES);
+  const heads = headsOf(plan);
+  const metAlone = Math.min(tripsOf(plan, 0), trips - 1);
+  const personTrips = (trips - metAlone) * heads + metAlone;
+  const crewWords =
+    heads === 1 ? '' : `, ${heads} people on each day of work and one to meet an inspector or the utility`;
   return joined([
     named({
       name: 'vehicle-mile',
@@ -31,22 +42,22 @@ export function travelDemands(plan: PlannedOption, trips: number): Demands {
       task: 'mobilise-first',
       scope: SCOPE,
       unit: 'trip',
-      quantity: 1,
-      because: 'the first trip: load, drive, protect floors, lock out',
+      quantity: heads,
+      because: `set up on the first trip: load, unload, protect floors, lock out${heads === 1 ? '' : `, ${heads} people`}`,
     }),
     work({
       task: 'mobilise-return',
       scope: SCOPE,
       unit: 'trip',
-      quantity: trips - 1,
-      because: counted(trips - 1, 'further trip'),
+      quantity: personTrips - heads,
+      because: `set up again on ${counted(trips - 1, 'further trip')}${crewWords}`,
     }),
     work({
-      task: 'drive-further',
+      task: 'drive',
       scope: SCOPE,
       unit: 'h',
-      quantity: (2 * further * trips) / 60,
-      because: `${counted(trips, 'trip')} of 2 × ${shown(further)} minutes beyond the ${COVERED_MINUTES} that a trip allows for`,
+      quantity: (2 * minutesEachWay * personTrips) / 60,
+      because: `${counted(trips, 'trip')} of 2 × ${shown(minutesEachWay)} minutes${crewWords}`,
     }),
   ]);
 }

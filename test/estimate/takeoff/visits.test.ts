@@ -67,16 +67,34 @@ describe('who comes, when and why', () => {
     expect([cureOf('foot'), cureOf('vehicle')]).toEqual([3, 7]);
   });
 
-  it('drives there once a visit, and counts what is farther than half an hour', () => {
+  it('drives there once a visit, sets up each time, and counts every minute of the drive', () => {
     expect(tripsOf(LAWN, 3)).toBe(5);
     const near = travelDemands(LAWN, 5);
     expect(near.materials.map(({ quantity }) => quantity)).toEqual([150]); // 2 × 15 miles × 5
     expect(tasked(near, 'mobilise-first')).toBe(1);
     expect(tasked(near, 'mobilise-return')).toBe(4);
-    expect(tasked(near, 'drive-further')).toBe(0);
-    const travel = { milesEachWay: 40, minutesEachWay: 50 };
-    const far = travelDemands(plan({ kind: 'joists', lengthFt: 20 }, { terms: { travel } }), 3);
-    expect(tasked(far, 'drive-further')).toBe(2); // 2 × 20 min × 3 / 60
+    expect(tasked(near, 'drive')).toBe(5); // 2 × 30 min × 5 / 60
+    const hoursAt = (minutesEachWay: number) => {
+      const terms = { travel: { milesEachWay: 40, minutesEachWay } };
+      return tasked(travelDemands(plan({ kind: 'joists', lengthFt: 20 }, { terms }), 3), 'drive');
+    };
+    expect([5, 30, 50].map(hoursAt)).toEqual([0.5, 3, 5]); // 2 × minutes × 3 / 60
+  });
+
+  it('takes every person of the crew along on days of work, in one vehicle, and one to an inspection', () => {
+    const terms = { crewSize: 2, travel: { milesEachWay: 15, minutesEachWay: 30 } };
+    const two = travelDemands(plan({ kind: 'lawn-trench', lengthFt: 60 }, { terms }), 5);
+    // Three days of two people and two inspections of one (common practice, no source): 8 person-trips, 2 of them first.
+    expect(tasked(two, 'mobilise-first')).toBe(2);
+    expect(tasked(two, 'mobilise-return')).toBe(6);
+    expect(tasked(two, 'drive')).toBe(8); // 1 h each
+    expect(two.materials.map(({ quantity }) => quantity)).toEqual([150]); // one vehicle
+    const crew = [
+      { rate: 'rate-electrician', count: 1 },
+      { rate: 'rate-labourer', count: 2 },
+    ];
+    const three = travelDemands(plan({ kind: 'lawn-trench', lengthFt: 60 }, { terms: { crew } }), 5);
+    expect(tasked(three, 'drive')).toBe(11); // 3 × 3 + 2
   });
 
   it('asks for a permit always, and hands on the fee that is stated', () => {
