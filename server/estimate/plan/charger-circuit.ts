@@ -28,6 +28,7 @@ export interface DecidedCircuit {
 export interface Beginning {
   from: string;
   legs: number[];
+  circuitsTogether?: number;
   terminalsC: 60 | 75;
 }
 
@@ -92,6 +93,7 @@ export function chargerCircuit(job: Job, group: ChargerGroup, beginning: Beginni
     ...largestSizeOf(members),
     severalReceptacles: members.length > 1 && connection !== 'hardwired',
     legs: beginning.legs,
+    ...(beginning.circuitsTogether !== undefined && { circuitsTogether: beginning.circuitsTogether }),
     tail: tailOf(job, members),
     chargers: group.chargers,
   };

@@ -31,6 +31,8 @@ export interface Circuit {
   severalReceptacles: boolean;
   /** Legs of the route that it follows, from the start; none for a circuit from the subpanel. */
   legs: number[];
+  /** Circuits that follow the same legs, itself included, where it is not alone: they share a raceway that is there. */
+  circuitsTogether?: number;
   /** From the end of the route, or from the subpanel, to the outlet. */
   tail?: { lengthFt: number; place: Place; ambientC: number; because: string[] };
   /** The option's chargers that hang on it, by index. */

@@ -1,7 +1,8 @@
 import { conduitFill, type FillConductor, type FillInsulation } from '../../electrical/conduit-fill.ts';
 import { BeyondTableError } from '../../electrical/errors.ts';
+import { largerSize, sizeInWords } from '../../electrical/sizes.ts';
 import type { Finding, RunLeg } from '../answer.ts';
-import type { Section } from '../plan-types.ts';
+import type { PlacedLeg, PlannedRun, Section } from '../plan-types.ts';
 import { type RacewayType, TRADE_SIZES } from '../vocabulary.ts';
 import type { Circuit } from './circuit.ts';
 import { findingOf, type Job } from './job.ts';
@@ -16,7 +17,10 @@ type Conduit = NonNullable<RunLeg['conduit']>;
 type Filled = Pick<Section, 'insulation' | 'metal' | 'size' | 'groundSize' | 'cable'>;
 
 /** Single conductors of a section, as they fill a raceway; a quad counts by its four conductors. */
-export function conductorsIn(section: Filled, { poles, neutral }: Circuit): FillConductor[] {
+export function conductorsIn(
+  section: Filled,
+  { poles, neutral }: Pick<PlannedRun, 'poles' | 'neutral'>,
+): FillConductor[] {
   const insulation = section.insulation as FillInsulation; // a raceway holds singles or a quad of USE-2 only
   const insulated = section.cable?.conductors ?? poles + (neutral ? 1 : 0);
   return [
@@ -26,20 +30,20 @@ export function conductorsIn(section: Filled, { poles, neutral }: Circuit): Fill
 }
 
 interface Raceway {
-  /** Nothing where what is there is too full: nothing can be pulled into it. */
+  /** Nothing where what is there is too full, or is filled by all circuits together: see `fillExistingRaceways`. */
   conduit?: Conduit;
   /** Nothing where it fits. */
   problem?: Finding;
 }
 
 /**
- * The raceway of a piece: the smallest that is sold and holds the conductors, or the one that is there with what it
- * holds already. NEC Chapter 9 Table 1. A raceway that is too full is a stop.
+ * The new raceway of a piece: the smallest that is sold and holds the conductors. NEC Chapter 9 Table 1. Each circuit has
+ * one of its own.
  */
 export function racewayFor(job: Job, circuit: Circuit, section: Filled, piece: LaidPiece): Raceway {
   const conductors = conductorsIn(section, circuit);
   const { placed, method } = piece;
-  if (placed?.stated.kind === 'existing-raceway') return existingRaceway(job, circuit, conductors, piece);
+  if (placed?.stated.kind === 'existing-raceway') return {};
   const type = TYPE_OF[method as keyof typeof TYPE_OF]; // only raceway methods come here
   const sold = TRADE_SIZES.filter((tradeSize) => job.book.bySpec({ is: 'raceway', type, tradeSize }));
   for (const tradeSize of sold) {
@@ -62,27 +66,67 @@ export function racewayFor(job: Job, circuit: Circuit, section: Filled, piece: L
   };
 }
 
-function existingRaceway(job: Job, circuit: Circuit, conductors: FillConductor[], { placed }: LaidPiece): Raceway {
-  const { type = 'pvc-40', tradeSize = '1', occupiedBy = [] } = placed?.stated ?? {}; // the description insists on both
-  const fill = filled({ type, tradeSize, conductors: [...conductors, ...occupiedBy] });
-  const fillPercent = round(fill?.fillPercent ?? 0);
-  if (fill?.fits) return { conduit: { type, tradeSize, fillPercent } };
-  const problem = findingOf(job.edition, {
+/** The conductors that an option pulls through one leg. */
+function pulledThrough(runs: readonly PlannedRun[], leg: number): FillConductor[] {
+  return runs.flatMap((run) =>
+    run.sections.flatMap((section) => (section.legs.includes(leg) ? conductorsIn(section, run) : [])),
+  );
+}
+
+/**
+ * Fills the raceways that are there: each with the conductors of all runs that go through it, and with what it holds
+ * already. NEC Chapter 9 Table 1. One that is too full is a stop, and nothing can be pulled into it.
+ */
+export function fillExistingRaceways(
+  job: Job,
+  runs: readonly PlannedRun[],
+): { runs: PlannedRun[]; findings: Finding[] } {
+  const there = job.route.filter(({ leg, stated }) => {
+    return stated.kind === 'existing-raceway' && runs.some(({ legs }) => legs.some((runLeg) => runLeg.leg === leg));
+  });
+  const filledLegs = there.map((placed) => ({ leg: placed.leg, ...existingRaceway(job, placed, runs) }));
+  const conduitOf = new Map(filledLegs.map(({ leg, conduit }) => [leg, conduit]));
+  const withConduit = (runLeg: RunLeg): RunLeg => {
+    const conduit = conduitOf.get(runLeg.leg);
+    return conduit ? { ...runLeg, conduit } : runLeg;
+  };
+  return {
+    runs: runs.map((run) => ({ ...run, legs: run.legs.map(withConduit) })),
+    findings: filledLegs.flatMap(({ problem }) => problem ?? []),
+  };
+}
+
+function existingRaceway(job: Job, { leg, stated }: PlacedLeg, runs: readonly PlannedRun[]): Raceway {
+  const { type = 'pvc-40', tradeSize = '1', occupiedBy = [] } = stated; // the description insists on both
+  const fill = filled({ type, tradeSize, conductors: [...pulledThrough(runs, leg), ...occupiedBy] });
+  const circuits = runs.filter(({ legs }) => legs.some((runLeg) => runLeg.leg === leg));
+  const [only, ...others] = circuits;
+  const known = {
     rule: 'conduit-fill',
     severity: 'stop',
-    message:
-      `The ${tradeSize} in ${type} that is there would be ${fillPercent.toFixed(1)} % full: too full. Pull out what it ` +
-      'holds, charge with fewer amperes, or lay a new raceway.',
     cites: 'conduit-fill',
-    numbers: { fillPercent, tradeSize },
-    run: circuit.name,
-    ...(placed && { leg: placed.leg }),
-  });
-  return { problem };
+    leg,
+    ...(only && others.length === 0 && { run: only.name }),
+  } as const;
+  if (!fill) {
+    const largest = occupiedBy.map(({ size }) => size).reduce(largerSize, '14');
+    const message =
+      `occupiedBy names conductors of ${sizeInWords(largest)}, and how much room they take is not in the tables of the ` +
+      'code book, which end at 500 kcmil: whether more fits is not known. Lay a new raceway.';
+    return { problem: findingOf(job.edition, { ...known, message, numbers: { tradeSize, largest } }) };
+  }
+  const fillPercent = round(fill.fillPercent);
+  if (fill.fits) return { conduit: { type, tradeSize, fillPercent } };
+  const company = circuits.length > 1 ? ` with the conductors of ${circuits.length} circuits` : '';
+  const message =
+    `The ${tradeSize} in ${type} that is there would be ${fillPercent.toFixed(1)} % full${company}: too full. Pull out ` +
+    'what it holds, charge with fewer amperes, bring a subpanel to the chargers, or lay a new raceway.';
+  const numbers = { fillPercent, tradeSize, circuits: circuits.length };
+  return { problem: findingOf(job.edition, { ...known, message, numbers }) };
 }
 
 /** How full a raceway is, or nothing where the tables end. */
-function filled(question: Parameters<typeof conduitFill>[0]) {
+export function filled(question: Parameters<typeof conduitFill>[0]) {
   try {
     return conduitFill(question);
   } catch (error) {

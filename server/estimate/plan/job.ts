@@ -29,6 +29,11 @@ export interface Job {
   verdicts: Map<string, MethodAnswer>;
 }
 
+/** Lowest rating of the terminations at the start and at the end of the route, in °C. NEC 110.14(C)(1). */
+export function routeTerminalsC({ site }: Description): 60 | 75 {
+  return site.start?.terminalsC === 60 ? 60 : site.code.terminalsC;
+}
+
 /** The parts of a finding, with the rule of the code book in place of its article. */
 export interface FindingParts extends Omit<Finding, 'citation' | 'numbers'> {
   numbers?: Finding['numbers'];

@@ -29,7 +29,7 @@ function dedicatedCircuits(job: Job): OptionCircuits {
   const groups = chargerGroups(job.option.chargers);
   const legs = job.route.map(({ leg }) => leg);
   const decided = groups.map((group) =>
-    chargerCircuit(job, group, { from: job.start, legs, terminalsC: job.terminalsC }),
+    chargerCircuit(job, group, { from: job.start, legs, circuitsTogether: groups.length, terminalsC: job.terminalsC }),
   );
   const arriving = withBuildingDisconnect(job, decided, undefined);
   return {

@@ -120,6 +120,19 @@ function layBranch(job: Job, circuit: LaidCircuit['circuit'], style: Way): LaidC
   return others.find(({ problem }) => !problem) ?? wanted;
 }
 
+/** The runs at their sizes, pulled through the raceways that are there; what is wrong with those stands with the first. */
+function builtRuns(job: Job, sized: readonly SizedCircuit[]): { run: PlannedRun; findings: Finding[] }[] {
+  const built = sized.map(({ laid, size }) => runAt(job, laid, size));
+  const pulled = fillExistingRaceways(
+    job,
+    built.map(({ run }) => run),
+  );
+  return built.map(({ run, findings }, at) => ({
+    run: pulled.runs[at] ?? run,
+    findings: at === 0 ? [...findings, ...pulled.findings] : findings,
+  }));
+}
+
 /** Chooses the sizes of a lay-out, and makes runs, ditches, electrodes and findings of it. */
 function planOf(
   job: Job,
@@ -129,7 +142,7 @@ function planOf(
 ): PlannedOption {
   const paths = arriving.map((laid) => chooseSizes(job, { arriving: laid, branches }));
   const sized = [...paths.map((path) => path.arriving), ...(paths[0]?.branches ?? [])];
-  const built = sized.map(({ laid, size }) => runAt(job, laid, size));
+  const built = builtRuns(job, sized);
   const dug = digWith(
     job,
     built.map(({ run }) => run),

@@ -35,10 +35,20 @@ function pieceC({ placed }: LaidPiece, circuit: Circuit): number {
   return placed?.ambientC ?? circuit.tail?.ambientC ?? 30;
 }
 
-/** Conductors that carry current together: those of the circuit, and what an existing raceway holds besides (all insulated ones, to be safe). */
-function currentCarrying({ placed }: LaidPiece): number {
-  const occupants = placed?.stated.occupiedBy ?? [];
-  return occupants.reduce((sum, { insulation, count }) => sum + (insulation === 'bare' ? 0 : count), 2);
+/** Two conductors of a circuit carry current: a neutral carries only what is not balanced. NEC 310.15(E)(1). */
+const OF_ONE_CIRCUIT = 2;
+
+/**
+ * Conductors that carry current together: those of the circuit, and in a raceway that is there those of every circuit
+ * that follows the route, and all insulated ones that it holds already, to be safe. NEC 310.15(C)(1).
+ */
+export function currentCarrying({ placed }: Pick<LaidPiece, 'placed'>, circuitsTogether = 1): number {
+  if (placed?.stated.kind !== 'existing-raceway') return OF_ONE_CIRCUIT;
+  const occupants = placed.stated.occupiedBy ?? [];
+  return occupants.reduce(
+    (sum, { insulation, count }) => sum + (insulation === 'bare' ? 0 : count),
+    OF_ONE_CIRCUIT * circuitsTogether,
+  );
 }
 
 /** How a piece's conductors lie, for the rules of ampacity. */
@@ -48,7 +58,7 @@ function laidAs({ circuit, stretch, metal }: StretchOf, piece: LaidPiece) {
     insulation: ampacityInsulation(stretch.wiring),
     terminalsC: circuit.terminalsC,
     ambientC: pieceC(piece, circuit),
-    currentCarrying: currentCarrying(piece),
+    currentCarrying: currentCarrying(piece, circuit.circuitsTogether),
   };
 }
 

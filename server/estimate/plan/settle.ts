@@ -1,5 +1,5 @@
 import { smallestConductor } from '../../electrical/conductor.ts';
-import { conduitFill } from '../../electrical/conduit-fill.ts';
+import type { FillConductor } from '../../electrical/conduit-fill.ts';
 import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
 import { BeyondTableError } from '../../electrical/errors.ts';
 import { chargingOcpdA, circuitWires, largestSettingOfOutletA, receptacleFacts } from '../../electrical/ev.ts';
@@ -9,9 +9,13 @@ import { compareSizes } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';
 import { type Description, type DescriptionOption, type PlacedCharger, routeOf } from '../description.ts';
 import { BOUNDS, type ConductorSize } from '../vocabulary.ts';
+import { chargerGroups, is120V } from './charger-load.ts';
+import { filled } from './conduit.ts';
 import { feederLoad, otherLoad, standardAtMostA } from './feeder-load.ts';
-import { findingOf, type SettledCharger, type SettledOption } from './job.ts';
+import { findingOf, routeTerminalsC, type SettledCharger, type SettledOption } from './job.ts';
 import { otherCircuitsOf } from './other-circuit.ts';
+import { placedRoute } from './place.ts';
+import { currentCarrying } from './section.ts';
 
 /** Something that is there already, or in the hands of somebody else, and the setting that it allows. */
 interface Limit {
@@ -91,9 +95,10 @@ function limitsOf(whole: Whole): Limit[] {
   ];
 }
 
-/** What the receptacle and the largest conductor at the charger's terminals carry. */
-function outletLimits({ description }: Whole, { connection, largestSize }: PlacedCharger): Limit[] {
-  const { edition, terminalsC } = description.site.code;
+/** What the receptacle and the largest conductor at the charger's terminals carry, along the hottest part of its way. */
+function outletLimits(whole: Whole, { connection, largestSize }: PlacedCharger): Limit[] {
+  const { edition } = whole.description.site.code;
+  const laid = hottest(waysOf(whole));
   const receptacle = receptacleFacts(connection, edition);
   return [
     ...(receptacle
@@ -104,14 +109,7 @@ function outletLimits({ description }: Whole, { connection, largestSize }: Place
           {
             name: `terminals for ${largestSize}`,
             allows: (amps: number) => {
-              const size = copperSizeFor({
-                amps,
-                connection,
-                edition,
-                terminalsC,
-                ambientC: 30,
-                currentCarrying: 2,
-              });
+              const size = copperSizeFor({ amps, connection, edition, ...laid });
               return size !== undefined && compareSizes(size, largestSize) <= 0;
             },
           },
@@ -213,29 +211,78 @@ function copperSizeFor({ amps, connection, edition, ...laid }: CopperQuestion): 
   }
 }
 
-/** What fits into each raceway that is there, beside what it holds. Of one charger; a feeder has its stated rating. */
-function racewayLimits({ description, option }: Whole): Limit[] {
-  const [charger] = option.chargers;
-  if (!charger || option.feed !== 'dedicated-circuit') return [];
-  const { edition, terminalsC } = description.site.code;
-  const { connection } = charger;
-  return routeOf(description, option).flatMap(({ kind, type, tradeSize, occupiedBy = [], ambientC }) => {
+/** How the conductors to a charger lie along one leg of the route, or from its end on. */
+type Way = Pick<CopperQuestion, 'terminalsC' | 'ambientC' | 'currentCarrying'>;
+
+/** The ways that a charger's conductors lie: over the route and to the outlet, or from a subpanel on. */
+function waysOf({ description, option }: Whole): [Way, ...Way[]] {
+  const { site } = description;
+  const terminalsC = option.feed === 'subpanel' ? site.code.terminalsC : routeTerminalsC(description);
+  const tail: Way = { terminalsC, ambientC: site.ambientC, currentCarrying: 2 };
+  if (option.feed === 'subpanel') return [tail];
+  const circuitsTogether = chargerGroups(settledOption(option, BOUNDS.minChargingA).chargers).length;
+  const legs = placedRoute(description, option).map((placed): Way => {
+    return { terminalsC, ambientC: placed.ambientC, currentCarrying: currentCarrying({ placed }, circuitsTogether) };
+  });
+  return [tail, ...legs];
+}
+
+/** The hottest and the most crowded of the ways, taken together: the safe side. */
+function hottest(ways: [Way, ...Way[]]): Way {
+  return {
+    terminalsC: ways[0].terminalsC,
+    ambientC: Math.max(...ways.map(({ ambientC }) => ambientC)),
+    currentCarrying: Math.max(...ways.map((way) => way.currentCarrying)),
+  };
+}
+
+/**
+ * What fits into each raceway that is there, beside what it holds: the circuits of all chargers together. A feeder has
+ * its stated rating instead.
+ */
+function racewayLimits(whole: Whole): Limit[] {
+  const { description, option } = whole;
+  if (option.feed !== 'dedicated-circuit') return [];
+  const { edition } = description.site.code;
+  const laid = hottest(waysOf(whole));
+  return routeOf(description, option).flatMap(({ kind, type, tradeSize, occupiedBy = [] }) => {
     if (kind !== 'existing-raceway' || !type || !tradeSize) return [];
-    const company = occupiedBy.reduce((sum, { count }) => sum + count, 0);
-    const question = { connection, edition, terminalsC, ambientC: ambientC ?? 30, currentCarrying: 2 + company };
     const allows = (amps: number) => {
-      const size = copperSizeFor({ ...question, amps });
-      if (!size) return false;
-      const { poles, neutral } = circuitWires(connection);
-      const ground = equipmentGroundSize({ ocpdA: chargingOcpdA({ amps, connection, edition }), metal: 'copper' });
-      const own = [
-        { insulation: 'thwn-2' as const, size, count: poles + (neutral ? 1 : 0) },
-        { insulation: 'thwn-2' as const, size: ground, count: 1 },
-      ];
-      return conduitFill({ type, tradeSize, conductors: [...own, ...occupiedBy] }).fits;
+      const own = settledGroups(option, amps).map((group) => singlesFor({ ...group, edition, ...laid }));
+      const conductors = own.flatMap((singles) => singles ?? []);
+      return (
+        own.every((singles) => singles) &&
+        filled({ type, tradeSize, conductors: [...conductors, ...occupiedBy] })?.fits === true
+      );
     };
     return { name: 'existing raceway', allows };
   });
+}
+
+/** The circuits of the option, each with the amperes that it carries where those that rise are set to `amps`. */
+function settledGroups(option: DescriptionOption, amps: number): Pick<CopperQuestion, 'amps' | 'connection'>[] {
+  const { chargers, loadManagement } = settledOption(option, amps);
+  return chargerGroups(chargers).map((group) => {
+    const members = group.chargers.flatMap((at) => chargers[at] ?? []);
+    const togetherA = members.reduce((sum, member) => sum + member.amps, 0);
+    const shares = members.length > 1 && loadManagement?.kind === 'shared-circuit';
+    return {
+      amps: shares ? Math.min(togetherA, loadManagement.maxA) : togetherA,
+      connection: members.find((member) => !is120V(member))?.connection ?? members[0]?.connection ?? 'hardwired',
+    };
+  });
+}
+
+/** The copper conductors of a circuit for a raceway with their ground, or nothing where none carries it. */
+function singlesFor(question: CopperQuestion): FillConductor[] | undefined {
+  const size = copperSizeFor(question);
+  if (!size) return undefined;
+  const { poles, neutral } = circuitWires(question.connection);
+  const ground = equipmentGroundSize({ ocpdA: chargingOcpdA(question), metal: 'copper' });
+  return [
+    { insulation: 'thwn-2', size, count: poles + (neutral ? 1 : 0) },
+    { insulation: 'thwn-2', size: ground, count: 1 },
+  ];
 }
 
 /** The receptacle that is there: 80 % of its circuit and of its own rating. */

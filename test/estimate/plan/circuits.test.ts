@@ -314,6 +314,50 @@ describe('the way of a circuit', () => {
     });
   });
 
+  /**
+   * Three chargers of 40 A by three circuits in one 3/4 in EMT: six conductors that carry current, 80 % (Table
+   * 310.15(C)(1)). 50 A devices. 8 AWG THWN-2: 55 A × 0.8 = 44 A, and the next standard rating is 45 A: too little; 6 AWG:
+   * 75 A × 0.8 = 60 A. Six of 0.0507 in² and three grounds of 0.0211 in² (10 AWG, Table 5) are 0.3675 in² of 0.533 in²
+   * (Table 4): 69 %, where 40 % are allowed. In 2 in EMT, 3.356 in², it is 11 %.
+   */
+  it('fills and derates a raceway that is there by all circuits that go through it', () => {
+    const there = { kind: 'existing-raceway', lengthFt: 30, type: 'emt', tradeSize: '3/4' };
+    const three = { chargers: [40, 40, 40].map((amps) => wired(amps).chargers[0]) };
+    const [full] = plansFor({ route: [there], option: three });
+    expect(full && stopsOf(full)).toMatchObject([
+      { rule: 'conduit-fill', leg: 0, numbers: { fillPercent: expect.closeTo(68.95, 1), circuits: 3 } },
+    ]);
+    const roomy = planBy({ route: [{ ...there, tradeSize: '2' }], option: three }, 'emt');
+    expect(stopsOf(roomy)).toEqual([]);
+    expect(roomy.runs.map(({ conductor }) => conductor)).toEqual(
+      [1, 2, 3].map(() => ({ metal: 'copper', size: '6', ampacityA: 60 })),
+    );
+    expect(roomy.runs[2]?.legs[0]?.conduit?.fillPercent).toBeCloseTo((100 * 0.3675) / 3.356, 1);
+  });
+
+  it('gives circuits that go together a new raceway each', () => {
+    const runs = planBy(
+      { route: '30 joists', option: { chargers: [40, 40].map((amps) => wired(amps).chargers[0]) } },
+      'emt',
+    ).runs;
+    // 8 AWG THWN-2: 50 A at 75 °C, no company; 2 × 0.0366 + 0.0211 = 0.0943 in² of 0.304 in² in 1/2 in EMT (Tables 4, 5)
+    for (const run of runs) {
+      expect(run.conductor).toMatchObject({ size: '8', ampacityA: 50 });
+      expect(run.legs[0]?.conduit?.fillPercent).toBeCloseTo((100 * 0.0943) / 0.304, 1);
+    }
+  });
+
+  it('stops at a raceway that holds conductors beyond the tables, and names the field', () => {
+    const occupiedBy = [{ insulation: 'thwn-2', size: '600', count: 1 }];
+    const there = { kind: 'existing-raceway', lengthFt: 30, type: 'emt', tradeSize: '3', occupiedBy };
+    for (const amps of [16, 'largest']) {
+      const option = { chargers: [{ ...wired(16).chargers[0], amps }] };
+      const [plan] = plansFor({ route: [there], option });
+      const stops = plan ? stopsOf(plan) : [];
+      expect(stops).toContainEqual(expect.objectContaining({ message: expect.stringContaining('occupiedBy'), leg: 0 }));
+    }
+  });
+
   it('spans the air with cable on a messenger only', () => {
     for (const plan of plansFor({ site: { building: 'outdoor' }, route: '10 joists, 40 overhead-span' })) {
       expect(['uf-b', 'ser']).toContain(firstRun(plan).legs[1]?.method);

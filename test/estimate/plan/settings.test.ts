@@ -56,6 +56,30 @@ describe('the largest setting', () => {
   });
 
   /**
+   * Two circuits in one 3/4 in EMT, 0.213 in² at 40 % (Table 4): four conductors that carry current, 80 % (Table
+   * 310.15(C)(1)). 10 AWG THWN-2: 40 A × 0.8 = 32 A, so 30 A at most behind it (240.4(D)): 24 A each; 4 × 0.0211 + 2 ×
+   * 0.0211 = 0.1266 in² (Table 5). The next, 8 AWG with a 10 AWG ground: 4 × 0.0366 + 2 × 0.0211 = 0.1886 in²; 55 A × 0.8 =
+   * 44 A, which may lie behind 45 A: 36 A each. 6 AWG: 4 × 0.0507 + 0.0422 = 0.245 in², too much.
+   */
+  it('is what several circuits carry in a raceway that they share', () => {
+    const route = [{ kind: 'existing-raceway', lengthFt: 30, type: 'emt', tradeSize: '3/4' }];
+    const [charger] = largest().chargers;
+    expect(amps({ route, option: { chargers: [charger, charger] } })).toEqual([36, 36]);
+  });
+
+  /**
+   * 8 AWG THWN-2 is 40 A at terminals of 60 °C (110.14(C)(1)): 32 A of charging. Around 70 °C it is 55 A × 0.58 = 31.9 A
+   * (Tables 310.16, 310.15(B)(1)(1)), behind 35 A at most (240.4(B)): 28 A.
+   */
+  it('knows the terminals and the heat of the raceway that is there', () => {
+    const route = [{ kind: 'existing-raceway', lengthFt: 30, type: 'pvc-40', tradeSize: '1/2' }];
+    const start = { feederA: 200, freeSpaces: 4, terminalsC: 60 };
+    expect(amps({ site: { start }, route, option: largest() })).toEqual([32]);
+    const hot = route.map((leg) => ({ ...leg, ambientC: 70 }));
+    expect(amps({ route: hot, option: largest() })).toEqual([28]);
+  });
+
+  /**
    * A 60 A feeder of a detached garage also carries the receptacles and the light that the garage must have: 12.5 A.
    * (60 − 12.5) / 1.25 = 38 A.
    */
