@@ -16,6 +16,24 @@ function headsOf({ description: { terms } }: PlannedOption): number {
   return Math.max(1, crew ? crew.reduce((sum, { count }) => sum + count, 0) : crewSize);
 }
 
+/** Of a day of work so much is driven at most: a farther crew stays the night, which costs as much. Common practice, no source. */
+const DRIVEN_OF_A_DAY = 0.5;
+
+/** Person-hours on the road: the whole drive on the first trip and to an inspection, on further days no more than half of them. */
+function drivenHours({ plan, workTrips, metAlone }: { plan: PlannedOption; workTrips: number; metAlone: number }): {
+  hours: number;
+  words: string;
+} {
+  const { travel, hoursPerDay } = plan.description.terms;
+  const wholeHours = (2 * travel.minutesEachWay) / 60;
+  const dailyHours = Math.min(wholeHours, hoursPerDay * DRIVEN_OF_A_DAY);
+  const isFar = dailyHours < wholeHours && workTrips > 1;
+  return {
+    hours: (wholeHours + (workTrips - 1) * dailyHours) * headsOf(plan) + metAlone * wholeHours,
+    words: isFar ? `; on further days of work ${shown(dailyHours)} h, for a night near by costs as much` : '',
+  };
+}
+
 /**
  * What getting there takes: setting up and driving, by each person of the crew, in person-hours; miles once, for the
  * vehicle. Inspections and the utility are met by one of them (common practice, no source).
@@ -26,6 +44,7 @@ export function travelDemands(plan: PlannedOption, trips: number): Demands {
   const heads = headsOf(plan);
   const metAlone = Math.min(tripsOf(plan, 0), trips - 1);
   const personTrips = (trips - metAlone) * heads + metAlone;
+  const { hours: driven, words: nightWords } = drivenHours({ plan, workTrips: trips - metAlone, metAlone });
   const crewWords =
     heads === 1 ? '' : `, ${heads} people on each day of work and one to meet an inspector or the utility`;
   return joined([
@@ -56,8 +75,8 @@ export function travelDemands(plan: PlannedOption, trips: number): Demands {
       task: 'drive',
       scope: SCOPE,
       unit: 'h',
-      quantity: (2 * minutesEachWay * personTrips) / 60,
-      because: `${counted(trips, 'trip')} of 2 × ${shown(minutesEachWay)} minutes${crewWords}`,
+      quantity: driven,
+      because: `${counted(trips, 'trip')} of 2 × ${shown(minutesEachWay)} minutes${crewWords}${nightWords}`,
     }),
   ]);
 }

@@ -79,6 +79,9 @@ describe('who comes, when and why', () => {
       return tasked(travelDemands(plan({ kind: 'joists', lengthFt: 20 }, { terms }), 3), 'drive');
     };
     expect([5, 30, 50].map(hoursAt)).toEqual([0.5, 3, 5]); // 2 × minutes × 3 / 60
+    // Two days of work and an inspection, 5 h away: 10 + 4 (half of 8 h, a night near by costs as much: common practice, no
+    // source) + 10.
+    expect(hoursAt(300)).toBe(24);
   });
 
   it('takes every person of the crew along on days of work, in one vehicle, and one to an inspection', () => {
