@@ -194,6 +194,7 @@ export const CITATIONS = {
   'emergency-disconnect': same('230.85'),
   'surge-protection': same('230.67'),
   'working-space': same('110.26(A)'),
+  'backfed-bus': remembered('705.12(B)'),
   'handle-height': same('404.8(A)'),
   // Load calculations
   'load-standard': carried('220 Part III', '220 Part III', '120 Part III'),

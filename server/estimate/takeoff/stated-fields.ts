@@ -2,6 +2,7 @@ import type { PlannedOption } from '../plan-types.ts';
 import { type Demands, joined } from './demand.ts';
 import { emptyRacewayDemands } from './empty-raceways.ts';
 import { existingSupplyDemands } from './existing-supply.ts';
+import { hazardDemands } from './hazards.ts';
 import { loadManagementDemands } from './load-management.ts';
 import { serviceUpgradeDemands } from './service-upgrade.ts';
 import type { Way } from './way.ts';
@@ -13,5 +14,6 @@ export function statedFieldDemands(plan: PlannedOption, ways: readonly Way[]): D
     serviceUpgradeDemands(plan),
     existingSupplyDemands(plan),
     emptyRacewayDemands(plan),
+    hazardDemands(plan, ways),
   ]);
 }
