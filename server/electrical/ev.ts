@@ -96,32 +96,44 @@ export function chargingOcpdA({
   return circuitsA?.find((ratingA) => ratingA >= ocpdA) ?? ocpdA;
 }
 
+/** A 15 A receptacle may be one of several on a circuit of this rating, in amperes. NEC Table 210.21(B)(3). */
+const SEVERAL_OF_15_ON_A = 20;
+
 /**
  * Checks a receptacle for charging against its circuit and its load. NEC 210.21(B)(1) and (2), 625.44: no 50 A
  * receptacle on a 60 A circuit, and no more than 80 % of either.
+ * @param found  is it there already? Then a 15 A one on 20 A may be one of several, as both halves of a duplex are
  */
 export function checkReceptacle({
   connection,
   ocpdA,
   amps,
   edition,
+  found = false,
 }: {
   connection: Connection;
   ocpdA: number;
   amps: number;
   edition: Edition;
+  found?: boolean | undefined;
 }): Finding[] {
   const receptacle = receptacleFacts(connection, edition);
   if (!receptacle) return [];
   const { ratingA, circuitsA } = receptacle;
   const numbers = { amps, ocpdA, receptacleA: ratingA, largestA: largestSettingOfOutletA({ connection, ocpdA }) };
   const fitsCircuit = circuitsA.includes(ocpdA);
-  const rating = finding('single-receptacle-rating', edition, numbers, {
+  const oneOfSeveral = found && ratingA === 15 && ocpdA === SEVERAL_OF_15_ON_A;
+  const several = finding('receptacle-rating', edition, numbers, {
+    severity: 'caution',
+    message: `A ${ratingA} A receptacle may sit on a ${ocpdA} A circuit only as one of several, as the two halves of a duplex are. A single one must be rated ${ocpdA} A.`,
+  });
+  const single = finding('single-receptacle-rating', edition, numbers, {
     severity: fitsCircuit ? 'ok' : 'stop',
     message: fitsCircuit
       ? `A ${ratingA} A receptacle may sit on a ${ocpdA} A circuit.`
       : `A ${ratingA} A receptacle for charging may not sit on a ${ocpdA} A circuit, only on ${circuitsA.join(' or ')} A. Change the breaker and its wire, or wire the charger permanently.`,
   });
+  const rating = oneOfSeveral ? several : single;
   if (reaches(ratingA, amps * CONTINUOUS_FACTOR)) return [rating];
   const tooMuch = finding('plug-or-hardwired', edition, numbers, {
     severity: 'stop',

@@ -1,8 +1,8 @@
-import { individualBranchCircuit, largestSettingOfOutletA, receptacleFacts } from '../../electrical/ev.ts';
+import { checkReceptacle, individualBranchCircuit, largestSettingOfOutletA } from '../../electrical/ev.ts';
 import { reaches } from '../../electrical/overcurrent.ts';
 import type { Finding } from '../answer.ts';
 import type { Outlet } from '../plan-types.ts';
-import { is120V } from './charger-load.ts';
+import { chargerA, is120V } from './charger-load.ts';
 import { amperes, findingOf, type Job, type SettledCharger } from './job.ts';
 
 type Receptacle = NonNullable<Job['option']['receptacle']>;
@@ -14,7 +14,6 @@ export function receptacleFindings(job: Job): Finding[] {
   return [
     ...chargers.flatMap((charger) => [
       ...configuration(job, receptacle, charger),
-      draw(job, receptacle, charger),
       individualBranchCircuit({
         amps: charger.amps,
         voltageV: is120V(charger) ? 120 : 240,
@@ -23,6 +22,8 @@ export function receptacleFindings(job: Job): Finding[] {
         edition: job.edition,
       }),
     ]),
+    ...oneOutlet(job),
+    ...draw(job, receptacle),
     groundFault(job, receptacle),
     grounding(job, receptacle),
   ];
@@ -37,14 +38,13 @@ export function receptacleOutlets({ option }: Job): Outlet[] {
     .map(({ connection }) => ({ run: 'existing circuit', charger: 0, connection, outdoors: receptacle.outdoors }));
 }
 
-/** Does the plug go with a receptacle that may be on this circuit? NEC 210.21(B). */
-function configuration(job: Job, { circuitA }: Receptacle, { connection }: SettledCharger): Finding[] {
-  const facts = receptacleFacts(connection, job.edition);
-  const known = { rule: 'receptacle-rating', cites: 'receptacle-rating' } as const;
-  if (!facts) {
+/** Does the plug go with a receptacle that may be on this circuit? NEC 210.21(B)(1) and (3). */
+function configuration(job: Job, { circuitA }: Receptacle, charger: SettledCharger): Finding[] {
+  const { connection } = charger;
+  if (connection === 'hardwired') {
     return [
       findingOf(job.edition, {
-        ...known,
+        rule: 'receptacle-rating',
         severity: 'stop',
         message:
           'A charger that is wired permanently has no plug for a receptacle. Choose one with a plug, or a circuit of its own.',
@@ -52,33 +52,40 @@ function configuration(job: Job, { circuitA }: Receptacle, { connection }: Settl
       }),
     ];
   }
-  if (circuitA >= facts.ratingA || facts.circuitsA.includes(circuitA)) return [];
+  const amps = chargerA(charger, job.edition);
+  return checkReceptacle({ connection, ocpdA: circuitA, amps, edition: job.edition, found: true });
+}
+
+/** One receptacle that is there takes one plug: a second charger on it is a stop, however little it draws. */
+function oneOutlet(job: Job): Finding[] {
+  const { chargers } = job.option;
+  if (chargers.length < 2) return [];
   return [
     findingOf(job.edition, {
-      ...known,
+      rule: 'one-outlet',
       severity: 'stop',
-      message: `A ${facts.ratingA} A receptacle may not sit on a ${circuitA} A circuit: look at the breaker and at the receptacle again.`,
-      numbers: { receptacleA: facts.ratingA, circuitA },
+      message: `${chargers.length} chargers are to plug into one receptacle. Charge with one, or give the others circuits of their own.`,
+      cites: 'individual-branch-circuit',
+      numbers: { chargers: chargers.length },
     }),
   ];
 }
 
-function draw(job: Job, { circuitA }: Receptacle, { amps, connection }: SettledCharger): Finding {
-  const largestA = largestSettingOfOutletA({ connection, ocpdA: circuitA });
+/** What all chargers draw of the circuit together. NEC 210.23, 625.41. */
+function draw(job: Job, { circuitA }: Receptacle): Finding[] {
+  const { chargers } = job.option;
+  if (chargers.length === 0) return [];
+  const amps = chargers.reduce((sum, charger) => sum + chargerA(charger, job.edition), 0);
+  const largestA = Math.min(
+    ...chargers.map(({ connection }) => largestSettingOfOutletA({ connection, ocpdA: circuitA })),
+  );
   const known = { rule: 'cord-and-plug-80-percent', numbers: { amps, circuitA, largestA } } as const;
-  return reaches(largestA, amps)
-    ? findingOf(job.edition, {
-        ...known,
-        severity: 'ok',
-        message: `A ${circuitA} A circuit charges with up to ${amperes(largestA)} for hours; ${amperes(amps)} are asked for.`,
-        cites: 'ev-continuous-load',
-      })
-    : findingOf(job.edition, {
-        ...known,
-        severity: 'stop',
-        message: `${amperes(amps)} are more than 80 % of this outlet on a ${circuitA} A circuit. Set the charger to ${amperes(largestA)} or less, or give it a circuit of its own.`,
-        cites: 'cord-and-plug-80-percent',
-      });
+  if (reaches(largestA, amps)) {
+    const message = `A ${circuitA} A circuit charges with up to ${amperes(largestA)} for hours; ${amperes(amps)} are asked for.`;
+    return [findingOf(job.edition, { ...known, severity: 'ok', message, cites: 'ev-continuous-load' })];
+  }
+  const message = `${amperes(amps)} are more than 80 % of this outlet on a ${circuitA} A circuit. Set the charger to ${amperes(largestA)} or less, or give it a circuit of its own.`;
+  return [findingOf(job.edition, { ...known, severity: 'stop', message, cites: 'cord-and-plug-80-percent' })];
 }
 
 function groundFault(job: Job, { gfci, replace }: Receptacle): Finding {

@@ -285,12 +285,11 @@ function singlesFor(question: CopperQuestion): FillConductor[] | undefined {
   ];
 }
 
-/** The receptacle that is there: 80 % of its circuit and of its own rating. */
-function receptacleLimits({ option }: Whole): Limit[] {
-  const { receptacle } = option;
+/** The receptacle that is there: 80 % of its circuit and of its own rating, for all chargers together. */
+function receptacleLimits(whole: Whole): Limit[] {
+  const { receptacle, chargers } = whole.option;
   if (!receptacle) return [];
-  return option.chargers.map(({ connection }) => ({
-    name: 'circuit of the receptacle',
-    allows: (amps: number) => reaches(largestSettingOfOutletA({ connection, ocpdA: receptacle.circuitA }), amps),
-  }));
+  const ratedA = chargers.map(({ connection }) => largestSettingOfOutletA({ connection, ocpdA: receptacle.circuitA }));
+  const allows = (amps: number) => reaches(Math.min(...ratedA), togetherA(whole, amps));
+  return [{ name: 'circuit of the receptacle', allows }];
 }

@@ -128,10 +128,29 @@ describe('a receptacle that is there', () => {
     ['no ground-fault protection', receptacle({ gfci: false }), 'gfci-ev-receptacle caution'],
     ['ground-fault protection by replacing it', receptacle({ gfci: false, replace: true }), 'gfci-ev-receptacle note'],
     ['things that share the circuit', receptacle({ sharedWith: ['freezer'] }), 'individual-branch-circuit caution'],
-    ['a receptacle above its circuit', receptacle({ circuitA: 15 }), 'receptacle-rating stop'],
+    ['a receptacle above its circuit', receptacle({ circuitA: 15 }), 'single-receptacle-rating stop'],
+    // NEC Table 210.21(B)(3): on 30 A only receptacles of 30 A, on 50 A of 50 A; on 20 A one of 15 A beside another
+    ['5-15 on 30 A', receptacle({ circuitA: 30 }, 12, 'receptacle-5-15'), 'single-receptacle-rating stop'],
+    ['5-20 on 50 A', receptacle({ circuitA: 50 }, 12), 'single-receptacle-rating stop'],
+    ['14-50 on 60 A', receptacle({ circuitA: 60 }, 32, 'receptacle-14-50'), 'single-receptacle-rating stop'],
+    ['14-50 on 50 A', receptacle({ circuitA: 50 }, 40, 'receptacle-14-50'), 'single-receptacle-rating ok'],
+    ['5-15 on 20 A', receptacle({}, 12, 'receptacle-5-15'), 'receptacle-rating caution'],
     ['a charger without a plug', receptacle({}, 12, 'hardwired'), 'receptacle-rating stop'],
   ])('judges %s', (_, parts, expected) => {
     expect(severities(parts)).toContain(expected);
+  });
+
+  /** Two of 8 A are 16 A, 80 % of 20 A; two of 9 A are more. One receptacle takes one plug, all the same. */
+  it('counts the chargers on it together, and stops at a second plug', () => {
+    const two = (amperes: number) => {
+      const parts = receptacle({}, amperes);
+      return severities({
+        ...parts,
+        option: { ...parts.option, chargers: [...parts.option.chargers, ...parts.option.chargers] },
+      });
+    };
+    expect(two(8)).toEqual(expect.arrayContaining(['one-outlet stop', 'cord-and-plug-80-percent ok']));
+    expect(two(9)).toEqual(expect.arrayContaining(['one-outlet stop', 'cord-and-plug-80-percent stop']));
   });
 
   it('asks for a circuit of its own in the edition of 2020, even where a small draw might share', () => {
@@ -156,17 +175,10 @@ describe('what was stated and changes nothing', () => {
     const plan = first({
       site: { hazards: ['asbestos'], service: { ratingA: 200, freeSpaces: 6, panelBusA: 225 } },
       route: [{ kind: 'concrete-cut', lengthFt: 5, reinforcement: null }],
-      option: { dataConduit: {} },
       rest: { purchase: { loan: { annualRateBp: 600, years: 30 } } },
     });
     const paths = plan.findings.filter(({ rule }) => rule === 'not-yet-considered').map(({ numbers }) => numbers.path);
-    expect(paths).toEqual([
-      'dataConduit',
-      'site.hazards',
-      'site.service.panelBusA',
-      'purchase',
-      'route.0.reinforcement',
-    ]);
+    expect(paths).toEqual(['site.hazards', 'site.service.panelBusA', 'purchase', 'route.0.reinforcement']);
     const usual = first({}).findings.filter(({ rule }) => rule === 'not-yet-considered');
     expect(usual).toEqual([]);
   });
