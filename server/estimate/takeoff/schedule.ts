@@ -31,26 +31,16 @@ export function visitsOf(plan: PlannedOption, workingDays: number): Visit[] {
 /** What happens in which order, with days of work and of waiting. Work days add up to the working days. */
 export function scheduleOf(plan: PlannedOption, workingDays: number): ScheduleStep[] {
   if (!hasWork(plan)) return [];
-  const { trench, rough, final } = inspectionsOf(plan);
-  const steps = [
+  const { final } = inspectionsOf(plan);
+  const marks = 'the call (811) comes first; marks take two to three working days';
+  return [
+    ...(isGroundOpened(plan) ? [step('locate buried lines', 0, WAIT_DAYS.locate, marks)] : []),
     step('permit', 0, WAIT_DAYS.permit, 'the office looks at the application; some answer at once, some take weeks'),
-    ...(isGroundOpened(plan)
-      ? [
-          step(
-            'locate buried lines',
-            0,
-            WAIT_DAYS.locate,
-            'the call (811) comes first; marks take two to three working days',
-          ),
-        ]
-      : []),
     ...utilityStep(plan),
-    ...work(plan, workingDays, trench > 0),
-    ...(rough > 0 ? [step('rough inspection', 0, WAIT_DAYS.rough, 'before anything is hidden')] : []),
+    ...work(plan, workingDays),
     ...cure(plan),
     ...(final > 0 ? [step('final inspection', 0, WAIT_DAYS.final, 'before it is used')] : []),
   ];
-  return steps;
 }
 
 /** The utility has its own calendar, and nothing at the service begins before it. */
@@ -67,18 +57,50 @@ function step(name: string, workDays: number, waitDays: number, because: string)
   return { step: name, workDays, waitDays, because: [because] };
 }
 
-/** The crew's days; with an open ditch the inspector comes between the first half and the second. */
-function work(plan: PlannedOption, workingDays: number, isInspectedOpen: boolean): ScheduleStep[] {
-  if (workingDays <= 0) return [];
-  if (!isInspectedOpen) return [step('work', workingDays, 0, counted(workingDays, 'working day'))];
-  const first = Math.ceil(workingDays / 2);
-  const surface = dugLegs(plan).some(({ stated }) => stated.kind.endsWith('-cut'));
-  const rest = workingDays - first;
-  return [
-    step(surface ? 'cut, dig and lay' : 'dig and lay', first, 0, 'up to the open ditch with what lies in it'),
-    step('trench inspection', 0, WAIT_DAYS.trench, 'the ditch stays open until it was seen'),
-    step('fill in and finish', rest, 0, 'filled and made good, mounted and connected'),
-  ];
+/** A stretch of work, and the inspection that it has to stop for. */
+interface Phase {
+  name: string;
+  because: string;
+  before?: ScheduleStep;
+}
+
+/**
+ * The crew's days, which stop for each inspector: the ditch is seen before it is filled, and what a finish will hide before
+ * it is closed. The days are spread evenly, in quarters (common practice, no source).
+ */
+function work(plan: PlannedOption, workingDays: number): ScheduleStep[] {
+  const phases = phasesOf(plan);
+  let leftQuarters = workingDays * 4;
+  return phases.flatMap(({ name, because, before }, at) => {
+    const quarters = Math.ceil(leftQuarters / (phases.length - at));
+    leftQuarters -= quarters;
+    return [...(before ? [before] : []), ...(quarters > 0 ? [step(name, quarters / 4, 0, because)] : [])];
+  });
+}
+
+function phasesOf(plan: PlannedOption): Phase[] {
+  const { trench, rough } = inspectionsOf(plan);
+  const isCut = dugLegs(plan).some(({ stated }) => stated.kind.endsWith('-cut'));
+  const dig = {
+    name: isCut ? 'cut, dig and lay' : 'dig and lay',
+    because: 'up to the open ditch with what lies in it',
+  };
+  const whole = { name: 'work', because: 'from the panel to the end' };
+  const build = {
+    name: trench > 0 ? 'fill in, run and fasten' : 'run and fasten',
+    because: 'up to where a finish will hide it',
+  };
+  const finish = {
+    name: rough > 0 ? 'close and finish' : 'fill in and finish',
+    because: plan.option.roughInOnly
+      ? 'closed and made good, both ends capped'
+      : 'closed and made good, mounted and connected',
+  };
+  const seenOpen = step('trench inspection', 0, WAIT_DAYS.trench, 'the ditch stays open until it was seen');
+  const seenRough = step('rough inspection', 0, WAIT_DAYS.rough, 'before anything is hidden');
+  if (trench > 0 && rough > 0) return [dig, { ...build, before: seenOpen }, { ...finish, before: seenRough }];
+  if (trench > 0) return [dig, { ...finish, before: seenOpen }];
+  return rough > 0 ? [build, { ...finish, before: seenRough }] : [whole];
 }
 
 /** New concrete is left alone until it bears what it is for. */

@@ -45,18 +45,41 @@ describe('who comes, when and why', () => {
     expect(tasked(takeoffOf(four), 'inspection-meet')).toBe(4);
   });
 
-  it('waits for the marks before it digs, and spreads the working days around the inspection', () => {
+  it('calls for the marks first, waits for the permit, and spreads the working days around the inspection', () => {
     const steps = scheduleOf(LAWN, 3);
     expect(steps.map(({ step }) => step)).toEqual([
-      'permit',
       'locate buried lines',
+      'permit',
       'dig and lay',
       'trench inspection',
       'fill in and finish',
       'final inspection',
     ]);
-    expect(steps.reduce((sum, { workDays }) => sum + workDays, 0)).toBe(3);
+    expect(steps.map(({ workDays }) => workDays)).toEqual([0, 0, 1.5, 0, 1.5, 0]);
     expect(scheduleOf(INDOORS, 1).map(({ step }) => step)).toEqual(['permit', 'work', 'final inspection']);
+  });
+
+  it('shows the inspector what a finish will hide before it is closed', () => {
+    const walls = scheduleOf(plan({ kind: 'finished-wall', lengthFt: 20 }), 2);
+    expect(walls.map(({ step }) => step)).toEqual([
+      'permit',
+      'run and fasten',
+      'rough inspection',
+      'close and finish',
+      'final inspection',
+    ]);
+    const both = scheduleOf(plan({ kind: 'lawn-trench', lengthFt: 60 }, { site: { permit: { inspections: 3 } } }), 1);
+    const inOrder = both.map(({ step }) => step);
+    expect(inOrder.slice(2)).toEqual([
+      'dig and lay',
+      'trench inspection',
+      'fill in, run and fasten',
+      'rough inspection',
+      'close and finish',
+      'final inspection',
+    ]);
+    // One day on three stretches of work, in quarters: a half, a quarter, a quarter.
+    expect(both.map(({ workDays }) => workDays).filter((days) => days > 0)).toEqual([0.5, 0.25, 0.25]);
   });
 
   it('leaves new concrete alone, longer where cars drive', () => {
