@@ -77,11 +77,21 @@ function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts
       scope: 'conduit',
       quantity: straps,
       legs,
-      because: `${shown(ft)} ft, held every ${everyFt} ft and within ${firstWithinFt} ft of each box`,
+      because: `${shown(ft)} ft, held every ${everyFt} ft and within ${firstWithinFt} ft of each box${underFraming(stretch)}`,
     }),
     expansions({ plan, stretch, ft }),
     racewayWork({ plan, stretch, ft }),
   ]);
+}
+
+/** Framing that stays open, which cable would be bored through. */
+const OPEN_FRAMING: readonly Stretch['kind'][] = ['joists', 'crawlspace', 'attic'];
+
+/** Stiff raceway cannot be threaded through bored holes from joist to joist: it is strapped to them, and that is said. */
+function underFraming({ kind, stated }: Stretch): string {
+  const isAcross = stated?.across ?? true;
+  if (!OPEN_FRAMING.includes(kind) || !isAcross) return '';
+  return `, strapped to the ${kind === 'attic' ? 'top' : 'underside'} of the joists: stiff raceway cannot be threaded through bored holes`;
 }
 
 /** Straps of a stretch above ground, as the code asks for them; in the ground the soil holds the raceway. */
@@ -152,7 +162,7 @@ function racewayWork({
       quantity: ft / STICK_FT,
       factors: [...factors, ...inDitch],
       legs,
-      because: `${shown(ft)} ft of ${TYPE_NAMES[type]} ${tradeSize} in, in sticks of ${STICK_FT} ft`,
+      because: `${shown(ft)} ft of ${TYPE_NAMES[type]} ${tradeSize} in, in sticks of ${STICK_FT} ft${underFraming(stretch)}`,
     }),
   ]);
 }

@@ -104,4 +104,14 @@ describe('raceway is bought with all that holds and joins it', () => {
     // 21 ft are 2.1 sticks with a joint each, and two box adapters: 4.1 joints of the 40 that a pint does.
     expect(asked(pvc, { name: 'pvc-cement-pint' })).toBe(0.1025);
   });
+
+  it('straps EMT under joists that it crosses: a stiff stick does not go through bored holes', () => {
+    const across = inRaceway([{ kind: 'joists', lengthFt: 41 }], { type: 'emt', tradeSize: '3/4' });
+    expect(across.tasks.filter(({ task }) => task.startsWith('drill-'))).toEqual([]);
+    expect(asked(across, { piece: 'strap' })).toBe(5); // NEC 358.30(A), as on a wall: 35 / 10 gives 4 spaces between 5
+    const reasons = across.tasks.find(({ task }) => task === 'conduit-emt-small')?.because.join();
+    expect(reasons).toContain('strapped to the underside of the joists');
+    const along = inRaceway([{ kind: 'joists', lengthFt: 41, across: false }], { type: 'emt', tradeSize: '3/4' });
+    expect(JSON.stringify(along)).not.toContain('bored holes');
+  });
 });
