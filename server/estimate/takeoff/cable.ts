@@ -61,10 +61,8 @@ function isBored({ stretch }: CableParts): boolean {
 }
 
 function runCable({ plan, stretch, section }: CableParts, ft: number): Demands {
-  const surface = ['interior-surface', 'exterior-wall', 'tail'].includes(stretch.kind);
-  const task = surface ? 'surface-cable' : stretch.kind === 'under-deck' ? 'under-deck' : cableTask(section);
   return work({
-    task,
+    task: runTask(stretch, section),
     scope: 'wire',
     unit: 'ft',
     quantity: ft,
@@ -72,6 +70,21 @@ function runCable({ plan, stretch, section }: CableParts, ft: number): Demands {
     legs: legsOf([stretch]),
     because: stretch.words,
   });
+}
+
+/** The way to the outlet is no leg of the route: it has a task of its own, so that no leg is charged with it. */
+function runTask({ kind }: Stretch, section: Section): string {
+  switch (kind) {
+    case 'tail':
+      return 'cable-to-outlet';
+    case 'interior-surface':
+    case 'exterior-wall':
+      return 'surface-cable';
+    case 'under-deck':
+      return 'under-deck';
+    default:
+      return cableTask(section);
+  }
 }
 
 function overheadSpan({ plan, stretch }: CableParts, ft: number): Demands {

@@ -161,7 +161,7 @@ function chargerItself(plan: PlannedOption, charger: PlacedCharger, at: number):
   const mounted =
     equipment === 'none'
       ? []
-      : [bought({ charger, amps, shares: sharesWithEarlier(plan, at) }, words), mounting(words)];
+      : [bought({ charger, amps, shares: sharesWithEarlier(plan, at) }, words), mounting(charger, words)];
   return joined([...mounted, mount === 'wall' ? joined([]) : stand(plan, mount)]);
 }
 
@@ -189,10 +189,12 @@ function bought({ charger: { equipment, connection }, amps, shares }: Bought, be
   return named({ name, description: `charger ${sold} A`, scope: 'charger', quantity: 1, because });
 }
 
-function mounting(because: string): Demands {
+/** What is hardwired is mounted and terminated; what plugs in is hung up and plugged in. */
+function mounting({ connection }: PlacedCharger, because: string): Demands {
   const scope = 'charger';
+  const task = connection === 'hardwired' ? 'charger-mount' : 'charger-hang';
   return joined([
-    work({ task: 'charger-mount', scope, quantity: 1, because }),
+    work({ task, scope, quantity: 1, because }),
     work({ task: 'charger-app', scope, quantity: 1, because: 'network set-up, and showing the owner how it works' }),
   ]);
 }

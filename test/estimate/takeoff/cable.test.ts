@@ -56,6 +56,19 @@ describe('cable is held, bored and fished', () => {
     expect(takeoff.tasks.find(({ task }) => task.startsWith('cable-open'))?.factors).toEqual(factors);
   });
 
+  it('charges no leg of the route with the way from its end to the outlet', () => {
+    const description = described({ route: [{ kind: 'interior-surface', lengthFt: 20 }] });
+    const cable = section({ insulation: 'nm-b', cable: { form: 'nm-b', conductors: 2 }, legs: [0], tail: true });
+    const tail = { lengthFt: 6, place: 'dry-exposed', method: 'nm-b', insulation: 'nm-b', because: [] } as const;
+    const runs = [run({ sections: [cable], legs: [laid(0, 'nm-b')], tail: { ...tail, because: [] } })];
+    const { tasks } = takeoffOf(planOf(description, { runs }));
+    const ran = tasks.filter(({ scope, unit }) => scope === 'wire' && unit === 'ft');
+    expect(ran.map(({ task, quantity, legs }) => [task, quantity, legs])).toEqual([
+      ['surface-cable', 20, [0]],
+      ['cable-to-outlet', 6, []],
+    ]);
+  });
+
   /** UF-B through a lawn to a post; the panel is indoors. */
   function buried(coverIn: number, tail: Pick<Parameters<typeof run>[0], 'tail'> = {}) {
     const description = described({ site: { building: 'outdoor' }, route: [{ kind: 'lawn-trench', lengthFt: 30 }] });

@@ -51,6 +51,12 @@ describe('what a run begins and ends at', () => {
     expect(takeoff.materials.filter(({ scope }) => scope === 'charger')).toEqual([]);
   });
 
+  it('hangs up a charger that plugs in, and terminates only one that is hardwired', () => {
+    const plugged = circuit({ charger: { connection: 'receptacle-14-50' } });
+    expect([tasked(plugged, 'charger-hang'), tasked(plugged, 'charger-mount')]).toEqual([1, 0]);
+    expect([tasked(circuit(), 'charger-hang'), tasked(circuit(), 'charger-mount')]).toEqual([0, 1]);
+  });
+
   it('buys the next larger charger that is sold, on a post with a footing', () => {
     const takeoff = circuit({ charger: { equipment: 'buy', amps: 44, mount: 'post' } });
     expect(asked(takeoff, { name: 'charger-48' })).toBe(1);
