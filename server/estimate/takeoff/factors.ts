@@ -1,9 +1,25 @@
 import type { PlannedOption } from '../plan-types.ts';
+import type { ConductorSize } from '../vocabulary.ts';
+import { isUpTo } from './sizes.ts';
 import { isInside, type Stretch } from './way.ts';
 
 /** The age from which framing is regular enough, and that up to which panels are small and boxes crowded. Common practice, no source. */
 const REGULAR_FRAMING_FROM = 1950;
 const SMALL_PANELS_UNTIL = 1980;
+
+/** How many people the crew has. */
+export function headsOf({ description: { terms } }: PlannedOption): number {
+  const { crew, crewSize } = terms;
+  return Math.max(1, crew ? crew.reduce((sum, { count }) => sum + count, 0) : crewSize);
+}
+
+/** Conductors above this size are pulled by two: one alone takes longer. Common practice, no source. */
+const PULLED_ALONE_UP_TO: ConductorSize = '2';
+
+/** What makes pulling conductors into raceway harder: a large size and nobody who feeds them in at the other end. */
+export function pullFactors(plan: PlannedOption, size: ConductorSize): string[] {
+  return headsOf(plan) === 1 && !isUpTo(size, PULLED_ALONE_UP_TO) ? ['factor-one-man'] : [];
+}
 
 /** Is the house being built, its framing open? */
 export function isNewConstruction({ description }: PlannedOption): boolean {

@@ -55,7 +55,7 @@ function buildUp(plan: PlannedOption, way: Way, cuts: readonly Cut[]): Demands {
     wireDemands(way, cuts, makeup),
     cableDemands({ plan, way }),
     built,
-    pullTasks(way),
+    pullTasks(plan, way),
     startTerminations(way),
   ]);
 }

@@ -1,5 +1,6 @@
 import type { PlannedOption } from '../plan-types.ts';
 import { counted, type Demands, joined, named, shown, work } from './demand.ts';
+import { headsOf } from './factors.ts';
 import { hasWork } from './inspections.ts';
 import { visitsOf } from './schedule.ts';
 
@@ -8,12 +9,6 @@ const SCOPE = 'travel';
 /** How often somebody drives there: every day of every visit. 0 where nothing is built. */
 export function tripsOf(plan: PlannedOption, workingDays: number): number {
   return visitsOf(plan, workingDays).reduce((sum, { days }) => sum + Math.ceil(days), 0);
-}
-
-/** How many people the crew has. */
-function headsOf({ description: { terms } }: PlannedOption): number {
-  const { crew, crewSize } = terms;
-  return Math.max(1, crew ? crew.reduce((sum, { count }) => sum + count, 0) : crewSize);
 }
 
 /** Of a day of work so much is driven at most: a farther crew stays the night, which costs as much. Common practice, no source. */

@@ -4,6 +4,7 @@ import type { MaterialDemand, PlannedOption, Section } from '../plan-types.ts';
 import type { Spec } from '../price-book.ts';
 import type { ConductorSize, Metal } from '../vocabulary.ts';
 import { counted, type Demands, joined, round4, shown, withWaste, work } from './demand.ts';
+import { pullFactors } from './factors.ts';
 import { workClass } from './sizes.ts';
 import { legsOf, risersAt, type Stretch, verticalInWords, verticalsFt, type Way } from './way.ts';
 
@@ -206,7 +207,7 @@ function racewayFtOf(way: Way, section: Section): { ft: number; stretches: Stret
 }
 
 /** The labor of pulling conductors into raceway, conductor-foot by conductor-foot, grouped by size. */
-export function pullTasks(way: Way): Demands {
+export function pullTasks(plan: PlannedOption, way: Way): Demands {
   return joined(
     way.run.sections.flatMap((section) => {
       const { ft, stretches } = racewayFtOf(way, section);
@@ -220,6 +221,7 @@ export function pullTasks(way: Way): Demands {
           scope: 'wire',
           unit: 'ft of one conductor',
           quantity: ft * count,
+          factors: pullFactors(plan, strand.size),
           legs: legsOf(stretches),
           because: `${counted(count, 'conductor')} of ${sizeInWords(strand.size)} ${strand.metal} × ${shown(ft)} ft of raceway${climbs}`,
         });

@@ -120,4 +120,28 @@ describe('wire is cut as long as it has to be', () => {
     expect(tasked(takeoff, 'pull-8-6')).toBe(100); // two hots × 50 ft
     expect(tasked(takeoff, 'pull-12-10')).toBe(50); // a ground of 10 AWG × 50 ft
   });
+
+  it('lets one person alone take longer to pull what is larger than 2 AWG, but not two, and not what is small', () => {
+    const pulled = (size: '2' | '1', terms: Record<string, unknown>) => {
+      const description = described({ route: [{ kind: 'interior-surface', lengthFt: 50 }], terms });
+      const conduit = { type: 'emt', tradeSize: '1-1/2', fillPercent: 20 } as const;
+      const thick = section({ insulation: 'thwn-2', size, groundSize: '6', legs: [0] });
+      const conductor = { metal: 'copper', size, ampacityA: 115 } as const;
+      const runs = [run({ sections: [thick], legs: [laid(0, 'emt', { conduit })], conductor })];
+      return takeoffOf(planOf(description, { runs })).tasks.filter(({ task }) => /^pull-[1-8]/.test(task));
+    };
+    const factors = (tasks: ReturnType<typeof pulled>) => tasks.map((one) => [one.task, one.factors]);
+    expect(factors(pulled('1', {}))).toEqual([
+      ['pull-1-2_0', ['factor-one-man']],
+      ['pull-8-6', []],
+    ]);
+    expect(factors(pulled('2', {}))).toEqual([
+      ['pull-4-2', []],
+      ['pull-8-6', []],
+    ]);
+    expect(factors(pulled('1', { crewSize: 2 }))).toEqual([
+      ['pull-1-2_0', []],
+      ['pull-8-6', []],
+    ]);
+  });
 });
