@@ -2,6 +2,7 @@ import { usableAmpacity } from './ampacity.ts';
 import type { Edition } from './citations.ts';
 import { conductorSuffices } from './conductor.ts';
 import { RefusedInputError } from './errors.ts';
+import { LEAST_EVSE_VA_2023 } from './evse-load.ts';
 import type { ColumnC, Insulation } from './insulations.ts';
 import { CONTINUOUS_FACTOR, isStandardOcpd, reaches, standardOcpdA, standardRatingsA } from './overcurrent.ts';
 import type { ConductorSize, Metal } from './sizes.ts';
@@ -45,7 +46,9 @@ export interface LargestSetting {
 /**
  * Decides the largest setting that this wire, breaker, feeder, service and car allow. NEC 625.41, 625.42: charging
  * lasts, so that it takes 125 % of breaker, feeder and service; 210.19(A)(1), 240.4 and 310.16 for the wire. The car
- * takes what it takes. Where service and feeder have room, the safe reading counts 125 % of the setting, not 100.
+ * takes what it takes. Where service and feeder have room, the safe reading counts 125 % of the setting, not 100. In the
+ * edition of 2023 no setting counts less than 7,200 VA on them (220.57): 30 A of a feeder, and at 125 % 37.5 A of a
+ * service, as the planner counts them.
  * @throws {RefusedInputError} at `ocpdA` where it is no standard rating
  * @throws {BeyondTableError} where it is too hot for the insulation
  */
@@ -56,8 +59,8 @@ export function largestSetting(chain: ExistingChain): LargestSetting {
     throw new RefusedInputError({ field: 'ocpdA', value: ocpdA, allowed });
   }
   const links: { limitedBy: SettingLimit; amps: number }[] = [
-    { limitedBy: 'service', amps: shareOf(chain.serviceSpareA) },
-    { limitedBy: 'feeder', amps: shareOf(chain.feederSpareA) },
+    { limitedBy: 'service', amps: loadShareOf(chain.serviceSpareA, LEAST_A[edition] * CONTINUOUS_FACTOR) },
+    { limitedBy: 'feeder', amps: loadShareOf(chain.feederSpareA, LEAST_A[edition]) },
     { limitedBy: 'breaker', amps: shareOf(ocpdA) },
     { limitedBy: 'wire', amps: wireAllowsA(chain) },
     { limitedBy: 'car', amps: wholeA(chain.carMaxA) },
@@ -67,6 +70,14 @@ export function largestSetting(chain: ExistingChain): LargestSetting {
   const amps = weakest.amps >= SETTING_A.least ? weakest.amps : 0;
   const suitingA = amps === 0 ? 0 : standardOcpdA({ loadA: amps, continuous: true });
   return { amps, limitedBy: weakest.limitedBy, ocpdA: ocpdA ?? suitingA };
+}
+
+/** What a charger counts at least on a feeder or service, whatever it is set to, in amperes at 240 V. NEC 220.57 (2023). */
+const LEAST_A = { '2020': 0, '2023': LEAST_EVSE_VA_2023 / 240, '2026': 0 } as const satisfies Record<Edition, number>;
+
+/** 80 % of what a feeder or service has left, or nothing where that is less than the least that counts. */
+function loadShareOf(spareA: number | undefined, leastA: number): number {
+  return spareA !== undefined && !reaches(spareA, leastA) ? 0 : shareOf(spareA);
 }
 
 /** 80 % of what there is, in whole amperes. */

@@ -20,11 +20,9 @@ function linkOf(plan: PlannedOption, at: number): Link | undefined {
   if (!charger) return undefined;
   const run = plan.runs.find(({ chargers }) => chargers.includes(at));
   const receptacleA = plan.option.receptacle ? plan.option.receptacle.circuitA * 0.8 : undefined;
-  const largestA = run?.continuousA ?? receptacleA ?? 0;
-  const setA = charger.amps === 'largest' ? largestA : charger.amps;
   const carA = plan.description.driving?.cars[at]?.maxA;
   const links = [
-    { amps: setA, limitedBy: 'charger' },
+    { amps: charger.amps, limitedBy: 'charger' },
     ...(run && run.chargers.length === 1 ? [{ amps: run.ocpdA * 0.8, limitedBy: 'breaker' }] : []),
     ...(receptacleA === undefined ? [] : [{ amps: receptacleA, limitedBy: 'outlet' }]),
     ...(carA === undefined ? [] : [{ amps: carA, limitedBy: 'car' }]),

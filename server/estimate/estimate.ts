@@ -43,7 +43,7 @@ interface OptionInput {
 /** One option: its least-cost plan, taken off and priced. A finding `stop` leaves its lines, to show the difference. */
 function estimateOption({ description, option, book, parts }: OptionInput): EstimateOption {
   const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
-  const service = checkService(plan);
+  const service = checkService({ description, option: plan.option });
   const { later, findings: laterFindings } = laterOf(plan, book);
   const findings = [...plan.findings, ...service.findings, ...laterFindings];
   const charging = chargingOf(plan);

@@ -5,7 +5,8 @@
  */
 import type { Place } from '../electrical/wiring-methods.ts';
 import type { Finding, Grounding, Run, RunLeg } from './answer.ts';
-import type { Description, DescriptionOption, Leg, PlacedCharger } from './description.ts';
+import type { Description, Leg, PlacedCharger } from './description.ts';
+import type { SettledOption } from './plan/job.ts';
 import type { Spec } from './price-book.ts';
 import type { ConductorSize, LineClass, Metal, Scope, TradeSize, WiringMethod } from './vocabulary.ts';
 
@@ -89,7 +90,8 @@ export interface EmptyRaceway {
 /** An option as planned: the electrical answer, without a cent in it. */
 export interface PlannedOption {
   description: Description;
-  option: DescriptionOption;
+  /** Its chargers are settled: none is set to `largest` any more. */
+  option: SettledOption;
   route: PlacedLeg[];
   runs: PlannedRun[];
   ditches: Ditch[];

@@ -41,6 +41,20 @@ describe('the largest setting', () => {
     expect(largestSetting({ ...SIX, ...chain })).toEqual(answer);
   });
 
+  /**
+   * 220.57 of 2023: a charger counts 7,200 VA at least, 30 A at 240 V, and 125 % of it 37.5 A on the service. The other
+   * editions count 125 % of what it is set to: 20 / 1.25 = 16 A.
+   */
+  it.each([
+    ['2023', { serviceSpareA: 37.5 }, 30],
+    ['2023', { serviceSpareA: 37 }, 0],
+    ['2023', { feederSpareA: 29 }, 0],
+    ['2020', { serviceSpareA: 20 }, 16],
+    ['2026', { feederSpareA: 20 }, 16],
+  ] as const)('by %s is with %j %d A: a low setting counts no less than the code says', (edition, spare, amps) => {
+    expect(largestSetting({ ...SIX, insulation: 'thwn-2', edition, ...spare }).amps).toBe(amps);
+  });
+
   it('ends at 80 A', () => {
     expect(largestSetting({ metal: 'copper', size: '4/0', insulation: 'thwn-2' })).toMatchObject({
       amps: 80,

@@ -3,15 +3,17 @@ import type { FillConductor } from '../../electrical/conduit-fill.ts';
 import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
 import { BeyondTableError } from '../../electrical/errors.ts';
 import { chargingOcpdA, circuitWires, largestSettingOfOutletA, receptacleFacts } from '../../electrical/ev.ts';
+import { LEAST_EVSE_VA_2023 } from '../../electrical/evse-load.ts';
 import { CONTINUOUS_FACTOR, reaches } from '../../electrical/overcurrent.ts';
-import { LEAST_MEASURED_DAYS, serviceLoad } from '../../electrical/service-load.ts';
+import { SERVICE_V } from '../../electrical/service-load.ts';
 import { compareSizes } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';
 import { type Description, type DescriptionOption, type PlacedCharger, routeOf } from '../description.ts';
+import { fitsByEveryReading } from '../service-readings.ts';
 import { BOUNDS, type ConductorSize } from '../vocabulary.ts';
 import { chargerGroups, is120V } from './charger-load.ts';
 import { filled } from './conduit.ts';
-import { feederLoad, otherLoad, standardAtMostA } from './feeder-load.ts';
+import { feederLoad, standardAtMostA } from './feeder-load.ts';
 import { findingOf, routeTerminalsC, type SettledCharger, type SettledOption } from './job.ts';
 import { otherCircuitsOf } from './other-circuit.ts';
 import { placedRoute } from './place.ts';
@@ -62,13 +64,13 @@ function settledAt(amps: number) {
 }
 
 function largestFinding(description: Description, amps: number, by: readonly string[], fits: boolean): Finding {
-  const limitedBy = by.length > 0 ? by.join(', ') : 'what is made for dwellings';
+  const limitedBy = by.length > 0 ? by.join(', ') : `the end of the scale, ${BOUNDS.maxChargingA} A`;
   const { edition } = description.site.code;
   if (!fits) {
     return findingOf(edition, {
       rule: 'largest-setting',
       severity: 'stop',
-      message: `Not even ${amps} A, the least that a car charges with, fit: ${limitedBy} allows less.`,
+      message: `Not even ${amps} A, the least that a car charges with, fit: ${limitedBy} allows less.${floorInWords(edition, by)}`,
       cites: 'ev-continuous-load',
       numbers: { amps, limitedBy },
     });
@@ -80,6 +82,12 @@ function largestFinding(description: Description, amps: number, by: readonly str
     cites: 'ev-continuous-load',
     numbers: { amps, limitedBy },
   });
+}
+
+/** In the edition of 2023 a low setting counts as much on a service as one of 30 A. */
+function floorInWords(edition: Description['site']['code']['edition'], by: readonly string[]): string {
+  if (edition !== '2023' || !by.includes('service')) return '';
+  return ` A charger at 240 V counts ${LEAST_EVSE_VA_2023 / SERVICE_V} A there at least, whatever it is set to.`;
 }
 
 function limitsOf(whole: Whole): Limit[] {
@@ -132,30 +140,13 @@ function togetherA({ option }: Whole, amps: number): number {
   return Math.min(sumA, option.loadManagement?.maxA ?? sumA);
 }
 
-/** What the service has to spare, by the reading that counts the charger in full at 125 %; an unknown service limits nothing. */
-function serviceLimits(whole: Whole): Limit[] {
-  const { description, option } = whole;
-  const { load, service, work, code } = description.site;
-  const serviceA = option.serviceUpgrade?.toA ?? service.ratingA;
-  const hidden = load.method === 'measured' && (load.days < LEAST_MEASURED_DAYS || (service.backfeedA ?? 0) > 0);
-  if (load.method === 'unknown' || serviceA === null || hidden || option.loadManagement?.kind === 'service-monitor')
-    return [];
-  const { demandA } =
-    load.method === 'measured'
-      ? serviceLoad({ method: 'measured', peakA: load.peakA, days: load.days, serviceA, edition: code.edition })
-      : serviceLoad({
-          ...load,
-          method: work === 'new-construction' ? 'new-dwelling' : 'existing-dwelling',
-          serviceA,
-          edition: code.edition,
-        });
-  const otherA = otherLoad(othersOf(whole)).loadA;
-  return [
-    {
-      name: 'service',
-      allows: (amps) => reaches(serviceA, demandA + otherA + togetherA(whole, amps) * CONTINUOUS_FACTOR),
-    },
-  ];
+/**
+ * What the service carries by every lawful reading, asked as the service check itself asks; an unknown service limits
+ * nothing. In the edition of 2023 every setting below 30 A counts as one of 30 A (220.57).
+ */
+function serviceLimits({ description, option }: Whole): Limit[] {
+  const at = (amps: number) => ({ description, option: settledOption(option, amps) });
+  return [{ name: 'service', allows: (amps) => fitsByEveryReading(at(amps)) ?? true }];
 }
 
 /** The feeder of the subpanel that the route starts at, and the one that was asked for. */

@@ -15,13 +15,22 @@ describe('the largest setting', () => {
   it('is 80 A where nothing that is there limits it', () => {
     expect(amps({ option: largest() })).toEqual([80]);
     expect(firstRun(first({ option: largest() })).ocpdA).toBe(100);
+    const said = first({ option: largest() }).findings.find(({ rule }) => rule === 'largest-setting');
+    expect(said?.message).toBe('The largest setting is 80 A, limited by the end of the scale, 80 A.');
   });
 
-  /** 200 A − 1.25 × 120 A = 50 A, / 1.25 = 40 A. Two chargers rise together: 20 A each. */
+  /**
+   * 200 A − 1.25 × 120 A = 50 A, / 1.25 = 40 A. Two chargers rise together: 20 A each by the edition of 2020. By that of
+   * 2023 each counts 30 A at least (220.57), 1.25 × 60 A = 75 A together: more than 50 A, whatever they are set to.
+   */
   it('is what the service has to spare, shared by all that rise', () => {
     expect(amps({ site: measured(120), option: largest() })).toEqual([40]);
     const chargers = [...largest().chargers, ...largest().chargers];
-    expect(amps({ site: measured(120), option: { chargers } })).toEqual([20, 20]);
+    const old = { ...measured(120), code: { edition: '2020' } };
+    expect(amps({ site: old, option: { chargers } })).toEqual([20, 20]);
+    const plan = first({ site: measured(120), option: { chargers } });
+    expect(stopsOf(plan)[0]).toMatchObject({ rule: 'largest-setting', numbers: { limitedBy: 'service' } });
+    expect(stopsOf(plan)[0]?.message).toMatch(/counts 30 A there at least/);
   });
 
   it('is not limited by a service that nobody knows', () => {

@@ -121,7 +121,7 @@ export function planOf(
   if (!option) throw new Error('A description of the tests has an option.');
   return {
     description,
-    option,
+    option: { ...option, chargers: option.chargers.map((charger) => ({ ...charger, amps: Number(charger.amps) })) },
     route: placed(description),
     ditches: [],
     outlets: [{ run: 'charger', charger: 0, connection: 'hardwired', outdoors: false }],
