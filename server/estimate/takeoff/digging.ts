@@ -90,15 +90,15 @@ export function crossedLines({ leg, stated }: Pick<DitchLeg, 'leg' | 'stated'>):
 
 function bedding({ leg, lengthFt, soils }: DitchLeg): Demands {
   if (!soils.includes('rocky')) return joined([]);
-  const yd3 = (lengthFt * (DITCH_WIDTH_IN / 12) * (BEDDING_IN / 12)) / 27;
+  const ft3 = lengthFt * (DITCH_WIDTH_IN / 12) * (BEDDING_IN / 12);
   const because = `rocky ground: ${shown(lengthFt)} ft × ${DITCH_WIDTH_IN} in × ${BEDDING_IN} in of sand around the run`;
   return joined([
     named({
-      name: 'sand-yd3',
+      name: 'sand',
       description: 'bedding sand',
       scope: SCOPE,
-      unit: 'yd3',
-      quantity: yd3,
+      unit: 'ft3',
+      quantity: ft3,
       legs: [leg],
       because,
     }),

@@ -10,7 +10,6 @@ const TOPSOIL_IN = 1;
 const TOPSOIL_BAG_FT3 = 0.75;
 const SEED_BAG_FT2 = 600;
 const GRAVEL_IN = 0.5;
-const GRAVEL_BAG_FT3 = 0.5;
 
 /** Lawn, gravel and beds made good again, where that is wanted. */
 export function gardenDemands(dug: readonly DitchLeg[]): Demands {
@@ -74,10 +73,11 @@ function gravel(ditch: DitchLeg): Demands {
   const legs = [ditch.leg];
   return joined([
     named({
-      name: 'gravel-bag-50',
-      description: 'gravel, bag of 0.5 ft³',
+      name: 'gravel',
+      description: 'crushed gravel',
       scope: SCOPE,
-      quantity: (areaOf(ditch) * GRAVEL_IN) / 12 / GRAVEL_BAG_FT3,
+      unit: 'ft3',
+      quantity: (areaOf(ditch) * GRAVEL_IN) / 12,
       legs,
       because: `${areaWords(ditch)}, ${GRAVEL_IN} in topped up`,
     }),

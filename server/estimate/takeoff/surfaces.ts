@@ -139,11 +139,11 @@ function debris({ leg, volumeFt3, words }: Strip): Demands {
 
 function gravelBase({ leg, areaFt2 }: Strip): Demands {
   return named({
-    name: 'gravel-yd3',
+    name: 'gravel',
     description: 'crushed gravel',
     scope: MENDED,
-    unit: 'yd3',
-    quantity: (areaFt2 * BASE_IN) / 12 / 27,
+    unit: 'ft3',
+    quantity: (areaFt2 * BASE_IN) / 12,
     legs: [leg],
     because: `${shown(areaFt2)} ft² × ${BASE_IN} in under the new surface`,
   });
@@ -251,11 +251,11 @@ function pavers({ leg, stated, lengthFt }: DitchLeg): Demands {
     half(CUT, `${words} lifted, half of lifting and relaying`),
     half(MENDED, `${words} relaid, half of lifting and relaying`),
     named({
-      name: 'sand-yd3',
+      name: 'sand',
       description: 'bedding sand',
       scope: MENDED,
-      unit: 'yd3',
-      quantity: areaFt2 / 12 / 27,
+      unit: 'ft3',
+      quantity: areaFt2 / 12,
       legs,
       because: `${words}: 1 in of new bed`,
     }),

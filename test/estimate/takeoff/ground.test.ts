@@ -57,8 +57,8 @@ describe('ground is opened and closed', () => {
     expect(factorsOf(takeoff, 'hand-dig-roots')).toEqual(['factor-soil-clay', 'factor-soil-wet']);
     const machine = dug([{ kind: 'lawn-trench', lengthFt: 100, soil: ['rocky', 'frozen'] }]);
     expect(factorsOf(machine, 'trencher-rocky')).toEqual(['factor-soil-frozen']);
-    // 100 ft × 10 in × 4 in of sand: 100 × 0.8333 × 0.3333 / 27 = 1.0288 yd³
-    expect(asked(machine, { name: 'sand-yd3' })).toBe(1.0288);
+    // 100 ft × 10 in × 4 in of sand: 100 × 0.8333 × 0.3333 = 27.7778 ft³
+    expect(asked(machine, { name: 'sand' })).toBe(27.7778);
   });
 
   it('cuts 9 ft of a 4 in slab, 12 in wide, and pours it again', () => {
@@ -72,7 +72,7 @@ describe('ground is opened and closed', () => {
     expect(tasked(takeoff, 'repour-4')).toBe(9);
     // 9 ft² × 4/12 = 3 ft³; with 10 % waste 3.3 ft³; a bag of 80 lb makes 0.6 ft³: 5.5 bags.
     expect(asked(takeoff, { name: 'concrete-80' })).toBe(5.5);
-    expect(asked(takeoff, { name: 'gravel-yd3' })).toBe(0.1111); // 9 ft² × 4/12 / 27
+    expect(asked(takeoff, { name: 'gravel' })).toBe(3); // 9 ft² × 4/12
     expect(asked(takeoff, { name: 'concrete-saw-walk-day' })).toBe(1);
     expect(asked(takeoff, { name: 'breaker-electric-day' })).toBe(1);
     // Below the slab 24 − 4 = 20 in are dug.
