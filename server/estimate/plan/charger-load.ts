@@ -33,6 +33,35 @@ export function chargerGroups(chargers: readonly SettledCharger[]): ChargerGroup
   }));
 }
 
+/** A circuit for charging, with the amperes that its chargers draw at most together. */
+export interface CountedCircuit {
+  chargers: SettledCharger[];
+  drawnA: number;
+  /** Does load management hold these chargers to what they draw together? */
+  managed: boolean;
+}
+
+/**
+ * What the circuits for charging draw at most. Load management of a shared circuit holds only chargers that share one
+ * (625.42(A)); chargers without a common group draw in full, whatever it is set to.
+ */
+export function countedCircuits({ option, edition }: Pick<Job, 'option' | 'edition'>): CountedCircuit[] {
+  const { loadManagement } = option;
+  return chargerGroups(option.chargers).map((group) => {
+    const chargers = group.chargers.flatMap((at) => option.chargers[at] ?? []);
+    const allA = chargers.reduce((sum, charger) => sum + chargerA(charger, edition), 0);
+    const managed = loadManagement?.kind === 'shared-circuit' && chargers.length > 1;
+    return { chargers, drawnA: managed ? Math.min(allA, loadManagement.maxA) : allA, managed };
+  });
+}
+
+/** What all chargers of an option draw at most together, in amperes; a monitor holds all of them to its setpoint. */
+export function drawnTogetherA(charging: Pick<Job, 'option' | 'edition'>): number {
+  const { loadManagement } = charging.option;
+  const sumA = countedCircuits(charging).reduce((sum, { drawnA }) => sum + drawnA, 0);
+  return loadManagement?.kind === 'service-monitor' ? Math.min(sumA, loadManagement.maxA) : sumA;
+}
+
 /** A shared circuit is managed only among chargers that share one: without a group each keeps its own, which is said. */
 export function groupFindings({ option, edition }: Job): Finding[] {
   const { loadManagement, chargers } = option;
@@ -44,7 +73,8 @@ export function groupFindings({ option, edition }: Job): Finding[] {
       rule: 'load-management',
       severity: 'caution',
       message:
-        'A shared circuit was asked for, but no two chargers name the same group: each keeps a circuit of its own.',
+        'A shared circuit was asked for, but no two chargers name the same group: each keeps a circuit of its own and ' +
+        'counts in full. Give those that share one the same group, such as "A", or take a monitor of the service.',
       cites: 'load-management',
       numbers: { maxA: loadManagement.maxA },
     }),

@@ -1,7 +1,7 @@
 import { evseLoadVA } from '../../electrical/evse-load.ts';
-import { neededA, standardRatingsA } from '../../electrical/overcurrent.ts';
+import { CONTINUOUS_FACTOR, neededA, standardRatingsA } from '../../electrical/overcurrent.ts';
 import type { Edition } from '../vocabulary.ts';
-import { chargerA, is120V } from './charger-load.ts';
+import { chargerA, countedCircuits, drawnTogetherA, is120V } from './charger-load.ts';
 import { amperes, type Job, type SettledCharger } from './job.ts';
 
 /** Between the two hots, in volts. */
@@ -81,17 +81,15 @@ export function otherLoad(circuits: readonly OtherCircuit[]): {
 type Charging = Pick<Job, 'option' | 'edition'>;
 
 /**
- * The calculated load of the option's feeder. Load management holds the chargers together at its setpoint (625.42(A)).
- * Chargers count at 125 % of what they draw, and without management at no less than 7,200 VA each (220.57 of 2023), to
+ * The calculated load of the option's feeder. Load management holds the chargers that share a circuit at its setpoint, a
+ * monitor of the service all of them (625.42(A)). Chargers count at 125 % of what they draw, and without management at no less than 7,200 VA each (220.57 of 2023), to
  * which the 125 % are not added again: the AHJ may read that more strictly. Amperes at 240 V; single-pole loads by the
  * fuller leg.
  */
 export function feederLoad({ option, edition }: Charging, others: readonly OtherCircuit[]): FeederLoad {
   const { chargers, loadManagement } = option;
-  const sum = (amps: (charger: SettledCharger) => number) => chargers.reduce((total, one) => total + amps(one), 0);
-  const allA = sum((charger) => chargerA(charger, edition));
-  const chargersA = Math.min(allA, loadManagement?.maxA ?? allA);
-  const leastA = loadManagement ? 0 : sum((charger) => leastCountedA(charger, edition));
+  const chargersA = drawnTogetherA({ option, edition });
+  const leastA = loadManagement?.kind === 'service-monitor' ? 0 : leastOfAllA({ option, edition });
   const other = otherLoad(others);
   const loadA = chargersA + other.loadA;
   const continuousA = chargersA + other.continuousA;
@@ -108,6 +106,18 @@ export function feederLoad({ option, edition }: Charging, others: readonly Other
       ...other.because,
     ],
   };
+}
+
+/** What the circuits for charging count at least: managed ones what they may draw at 125 %, others 7,200 VA a charger. */
+function leastOfAllA(charging: Charging): number {
+  return countedCircuits(charging).reduce(
+    (sum, { chargers, drawnA, managed }) =>
+      sum +
+      (managed
+        ? drawnA * CONTINUOUS_FACTOR
+        : chargers.reduce((total, charger) => total + leastCountedA(charger, charging.edition), 0)),
+    0,
+  );
 }
 
 /** The largest standard rating that is not above one that was stated; that one itself below them all. NEC 240.6(A). */

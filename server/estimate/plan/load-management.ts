@@ -1,7 +1,6 @@
-import { managedLoadA } from '../../electrical/ev.ts';
 import type { Finding } from '../answer.ts';
 import { BOUNDS } from '../vocabulary.ts';
-import { chargerA, chargerGroups } from './charger-load.ts';
+import { chargerA, chargerGroups, drawnTogetherA } from './charger-load.ts';
 import { amperes, findingOf, type Job } from './job.ts';
 
 /** A splitter behind one receptacle serves so many chargers. Common practice, no source. */
@@ -29,9 +28,9 @@ export function loadManagementFindings(job: Job): Finding[] {
 function setting(job: Job, maxA: number): Finding {
   const chargersA = job.option.chargers.map((charger) => chargerA(charger, job.edition));
   const togetherA = chargersA.reduce((sum, amps) => sum + amps, 0);
-  const countsA = managedLoadA({ chargersA, maxA });
+  const countsA = drawnTogetherA(job);
   const message =
-    maxA >= togetherA
+    countsA >= togetherA
       ? `A limit of ${amperes(maxA)} holds nothing back: the chargers together draw ${amperes(togetherA)}.`
       : `The chargers count with the ${amperes(countsA)} that the system is set to, not with ${amperes(togetherA)}: it must be ` +
         'listed, act by itself, and only a tool, lock or password may change its setting, which a label names.';

@@ -197,6 +197,25 @@ describe('connections', () => {
     const [plan] = plansFor({ option: { ...wired(48), loadManagement } });
     const said = plan?.findings.filter(({ rule, severity }) => rule === 'load-management' && severity === 'caution');
     expect(said).toHaveLength(1);
+    expect(said?.[0]?.message).toContain('group');
+  });
+
+  /**
+   * NEC 625.42(A) holds only what the system holds. Two chargers of 48 A, limit 48 A, beside a welder's 50 A: with a common
+   * group 48 × 1.25 + 50 = 110 A on the feeder; without one 2 × 48 × 1.25 + 50 = 170 A, and 48 A held by a monitor again 110.
+   */
+  it.each([
+    ['shared-circuit', 'pair', 110],
+    ['shared-circuit', undefined, 170],
+    ['service-monitor', undefined, 110],
+  ])('holds the load of a feeder by %s with group %s', (kind, group, neededA) => {
+    const [charger] = wired(48, group === undefined ? {} : { group }).chargers;
+    const otherCircuits = [{ use: 'welder', amps: 50, poles: 2, build: true }];
+    const subpanel = { ratingA: 200, spaces: 12, feederA: 200, otherCircuits };
+    const loadManagement = { kind, maxA: 48 };
+    const option = { feed: 'subpanel', chargers: [charger, charger], loadManagement, subpanel };
+    const [plan] = plansFor({ option });
+    expect(plan?.findings.find(({ rule }) => rule === 'feeder-load')?.numbers).toMatchObject({ neededA });
   });
 
   it('counts the nameplate where anybody can change the setting', () => {
