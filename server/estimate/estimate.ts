@@ -9,6 +9,7 @@ import type { Book } from './price-book.ts';
 import { rangeOf } from './range.ts';
 import { checkService } from './service.ts';
 import { scheduleOf, visitsOf } from './takeoff/schedule.ts';
+import { termsFindings } from './terms-findings.ts';
 
 /** `core` leaves out what takes many draws or many plans: the range. */
 export type Parts = 'core' | 'all';
@@ -45,7 +46,7 @@ function estimateOption({ description, option, book, parts }: OptionInput): Esti
   const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
   const service = checkService({ description, option: plan.option });
   const { later, findings: laterFindings } = laterOf(plan, book);
-  const findings = [...plan.findings, ...service.findings, ...laterFindings];
+  const findings = [...plan.findings, ...service.findings, ...laterFindings, ...termsFindings(description)];
   const charging = chargingOf(plan);
   return {
     id: option.id,

@@ -10,8 +10,11 @@ type Task = Labor['tasks'][number];
 type Terms = Description['terms'];
 type Some<Thing> = readonly [Thing, ...Thing[]];
 
-/** The rate that an hour costs where the terms name none. */
-const USUAL_RATE = 'rate-electrician';
+/** The rate that an hour costs, or is billed at, where the terms name none. */
+const USUAL_RATE = { cost: 'rate-electrician', billed: 'rate-electrician-billed' } as const;
+
+/** The key of the rate that an hour is reckoned at. */
+const rateKeyOf = ({ laborRate, laborRateIs }: Terms) => laborRate ?? USUAL_RATE[laborRateIs];
 
 /** A task with what the book says of it: its hours are known before anybody is paid for them. */
 export interface Reckoned {
@@ -107,7 +110,7 @@ function lackOf({
 function rateOf(unit: PriceItem, { book, terms }: { book: Book; terms: Terms }): PriceItem | undefined {
   const crew = (terms.crew ?? []).flatMap(({ rate }) => book.byKey(rate) ?? []);
   const ofTrade = unit.trade && crew.find(({ trade }) => trade === unit.trade);
-  return ofTrade || book.byKey(terms.laborRate ?? USUAL_RATE);
+  return ofTrade || book.byKey(rateKeyOf(terms));
 }
 
 interface LineInput {
@@ -121,7 +124,7 @@ function laborLine({ group, book, description }: LineInput): Line {
   const unit = group[0].figures?.unit;
   const rate = unit && rateOf(unit, { book, terms });
   if (!unit || group.some(({ figures }) => !figures)) return unpriced(group, []);
-  if (!rate) return unpriced(group, [`The price book has no rate "${terms.laborRate ?? USUAL_RATE}".`]);
+  if (!rate) return unpriced(group, [`The price book has no rate "${rateKeyOf(terms)}".`]);
   const hours = hoursOf(group);
   const unitPriceCents = toFourDecimals(rate.likely);
   const { low, high } = hourEnds({ group, rate });
