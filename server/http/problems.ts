@@ -3,6 +3,7 @@ import type { ErrorRequestHandler, Response } from 'express';
 import type { Logger } from 'pino';
 import { z } from 'zod';
 import { ConflictError, DataError, NotFoundError, ReadOnlyError, StaleRevisionError } from '../../db/errors.ts';
+import { RefusedInputError } from '../electrical/errors.ts';
 import { InputError } from '../estimate/input-problems.ts';
 import { NotJsonError } from '../estimate/json-text.ts';
 import { etagOf } from './etag.ts';
@@ -37,6 +38,7 @@ const MOST_IN_DETAIL = 3;
 /** Turns what was thrown into problem details; what nobody expected is a 500 that tells nothing of the inside. */
 export function problemOf(error: unknown): ProblemDetails {
   if (error instanceof InputError) return { ...problem(422, summary(error)), errors: [...error.problems] };
+  if (error instanceof RefusedInputError) return refusedProblem(error);
   if (error instanceof HttpProblem) return problem(error.status, error.message);
   if (error instanceof NotJsonError) return problem(400, error.message);
   if (error instanceof DataError) return dataProblem(error);
@@ -52,6 +54,11 @@ function dataProblem(error: DataError): ProblemDetails {
   const isFull = error instanceof ReadOnlyError && error.reason === 'disk-full';
   if (isFull) return problem(507, 'The disk of the server is full. Nothing was changed.'); // RFC 4918, 11.5
   return problem(503, 'The server cannot use its data file just now. Nothing was changed; its log says more.');
+}
+
+/** What a rule of the code book cannot work with: the last net under the checks of the description. */
+function refusedProblem({ field, message }: RefusedInputError): ProblemDetails {
+  return { ...problem(422, message), errors: [{ path: field, message: message.replace(`${field} `, '') }] };
 }
 
 /** RFC 9457, 4.2.1: with `about:blank` the title is the status's own phrase. */
