@@ -134,12 +134,6 @@ function carLimits({ description, option }: Whole, { amps }: PlacedCharger, at: 
   return cars.length < option.chargers.length ? [] : [{ name: 'car', allows: (setA) => setA <= mostA }];
 }
 
-/** Amperes of all chargers together where those that rise are set to `amps`. */
-function togetherA({ option }: Whole, amps: number): number {
-  const sumA = option.chargers.reduce((sum, charger) => sum + (charger.amps === 'largest' ? amps : charger.amps), 0);
-  return Math.min(sumA, option.loadManagement?.maxA ?? sumA);
-}
-
 /**
  * What the service carries by every lawful reading, asked as the service check itself asks; an unknown service limits
  * nothing. In the edition of 2023 every setting below 30 A counts as one of 30 A (220.57).
@@ -277,10 +271,11 @@ function singlesFor(question: CopperQuestion): FillConductor[] | undefined {
 }
 
 /** The receptacle that is there: 80 % of its circuit and of its own rating, for all chargers together. */
-function receptacleLimits(whole: Whole): Limit[] {
-  const { receptacle, chargers } = whole.option;
+function receptacleLimits({ option }: Whole): Limit[] {
+  const { receptacle, chargers } = option;
   if (!receptacle) return [];
   const ratedA = chargers.map(({ connection }) => largestSettingOfOutletA({ connection, ocpdA: receptacle.circuitA }));
-  const allows = (amps: number) => reaches(Math.min(...ratedA), togetherA(whole, amps));
+  const sumA = (amps: number) => settledOption(option, amps).chargers.reduce((sum, charger) => sum + charger.amps, 0);
+  const allows = (amps: number) => reaches(Math.min(...ratedA), sumA(amps));
   return [{ name: 'circuit of the receptacle', allows }];
 }
