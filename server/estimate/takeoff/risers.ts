@@ -12,6 +12,9 @@ const SLEEVE_BELOW_FT = 1.5;
 /** Above grade to the enclosure that takes it; where the cable goes on in the open, to 8 ft. NEC 300.5(D)(1). Feet. */
 const SLEEVE_UP_TO_FT = 8;
 
+/** Between straps of a sleeve above ground, in feet: no more than schedule 80 of any size asks for. NEC Table 352.30(B). */
+const SLEEVE_STRAP_FT = 3;
+
 /** Where a way comes out of the ground: schedule 80 or metal, held and free to move with frost and settlement. */
 export function riserDemands(way: Way, conduitWastePercent: number): Demands {
   return joined(
@@ -183,7 +186,7 @@ function sleeve(way: Way, climb: Climb, conduitWastePercent: number): Demands {
       because: `sleeve over buried conductors of ${way.run.name} from ${shown(belowFt * 12)} in below grade to ${shown(aboveFt)} ft above, ${upTo}, ${shown(conduitWastePercent)} % waste`,
     }),
     fitting('end-bell', 'each open end of the sleeve', openFt > 0 ? 2 : 1),
-    fitting('strap', 'two hold the sleeve', 2),
+    fitting('strap', 'hold the sleeve above ground, one for every 3 ft begun', Math.ceil(aboveFt / SLEEVE_STRAP_FT)),
     fitting('box-adapter', 'the upper end of the sleeve', intoBox),
     work({
       task: 'riser',

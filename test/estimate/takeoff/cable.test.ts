@@ -89,6 +89,8 @@ describe('cable is held, bored and fished', () => {
     // no source): 2 × (1.5 + 1.5) ft, with 5 % waste 6.3 ft, which are one stick.
     expect(asked(takeoff, sleeved)).toBe(6.3);
     expect(asked(takeoff, { piece: 'end-bell' })).toBe(2);
+    // NEC Table 352.30(B): 1 in every 3 ft; 1.5 ft stand above ground at each end.
+    expect(asked(takeoff, { piece: 'strap', type: 'pvc-40' })).toBe(2);
     expect(tasked(takeoff, 'riser')).toBe(2);
     // Only the house end goes through a wall: the panel is indoors, the post is not.
     expect(asked(takeoff, { piece: 'lb' })).toBe(1);
@@ -105,6 +107,7 @@ describe('cable is held, bored and fished', () => {
     // NEC 300.5(D)(1). House end 3 ft; post end 1.5 + 1.5 + 4 ft: 10 × 1.05. With 9 ft in the open 1.5 + 8: 12.5 × 1.05.
     expect(asked(inTheOpen(4), sleeved)).toBe(10.5);
     expect(asked(inTheOpen(9), sleeved)).toBe(13.125);
+    expect(asked(inTheOpen(9), { piece: 'strap', type: 'pvc-40' })).toBe(4); // 1.5 / 3 gives 1, 8 / 3 gives 3
     expect(asked(inTheOpen(4), { piece: 'end-bell' })).toBe(3); // both ends are open at the post
   });
 });
