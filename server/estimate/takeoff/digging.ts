@@ -32,7 +32,7 @@ function taskFt(ft: number, dugIn: number): number {
 const soilFactors = (soils: readonly Soil[]) =>
   soils.filter((soil) => soil !== 'loam').map((soil) => `factor-soil-${soil}`);
 
-function machineDigging({ leg, lengthFt, dugIn, byHandFt, soils, tool }: DitchLeg): Demands {
+function machineDigging({ leg, lengthFt, dugIn, byHandFt, soils, soilDoubt, tool }: DitchLeg): Demands {
   if (tool === 'hand') return joined([]);
   const ft = lengthFt - byHandFt;
   const { task, rest } = tool === 'trencher' ? trencherTask(soils) : { task: 'excavator-trench', rest: soils };
@@ -43,7 +43,7 @@ function machineDigging({ leg, lengthFt, dugIn, byHandFt, soils, tool }: DitchLe
     quantity: taskFt(ft, dugIn),
     factors: soilFactors(rest),
     legs: [leg],
-    because: `${depthWords(ft, dugIn)}, ${soils.join(' and ')}, by ${tool}`,
+    because: [`${depthWords(ft, dugIn)}, ${soils.join(' and ')}, by ${tool}`, ...(soilDoubt ? [soilDoubt] : [])],
   });
 }
 
@@ -56,7 +56,7 @@ function trencherTask(soils: readonly Soil[]): { task: string; rest: Soil[] } {
   return { task: 'trencher-loam', rest: [...soils] };
 }
 
-function handDigging({ leg, stated, lengthFt, dugIn, byHandFt, soils, tool }: DitchLeg): Demands {
+function handDigging({ leg, stated, lengthFt, dugIn, byHandFt, soils, soilDoubt, tool }: DitchLeg): Demands {
   const ft = tool === 'hand' ? lengthFt : byHandFt;
   const rooted =
     tool !== 'hand' && stated.crossings?.some(({ what }) => what === 'tree-root-zone') ? ['roots' as const] : [];
@@ -72,7 +72,7 @@ function handDigging({ leg, stated, lengthFt, dugIn, byHandFt, soils, tool }: Di
     quantity: taskFt(ft, dugIn),
     factors: soilFactors(all.filter((soil) => soil !== task)),
     legs: [leg],
-    because: `${depthWords(ft, dugIn)}, ${all.join(' and ')}, by hand${where}`,
+    because: [`${depthWords(ft, dugIn)}, ${all.join(' and ')}, by hand${where}`, ...(soilDoubt ? [soilDoubt] : [])],
   });
 }
 

@@ -16,6 +16,8 @@ export interface DitchLeg {
   /** What is dug: without the slab or asphalt on top, which is broken out. */
   dugIn: number;
   soils: Soil[];
+  /** Why the soil may be another: it is loam, stated or not, and the leg beside it in the ground has harder soil. */
+  soilDoubt?: string;
   tool: Tool;
   /** Dug by hand even where a machine digs the rest: at marked lines and among roots. */
   byHandFt: number;
@@ -52,7 +54,7 @@ function slabIn({ kind, thicknessIn = 4 }: Leg): number {
 export function dugLegs(plan: PlannedOption): DitchLeg[] {
   const used = new Set(plan.runs.flatMap(({ legs }) => legs.map(({ leg }) => leg)));
   const dug = plan.route.filter(({ leg, stated }) => used.has(leg) && isDitch(stated.kind));
-  const measured = dug.map(({ leg, stated, feet }) => {
+  const measured = dug.map(({ leg, stated, feet }, at) => {
     const depthIn = plan.ditches.find(({ legs }) => legs.includes(leg))?.depthIn ?? UNSTATED_DEPTH_IN;
     const soils = legField(stated, 'soil') as Soil[];
     const lengthFt = feet.likely;
@@ -64,10 +66,24 @@ export function dugLegs(plan: PlannedOption): DitchLeg[] {
       dugIn: Math.max(depthIn - slabIn(stated), 0),
       soils,
       byHandFt: handFt(stated, lengthFt),
+      ...soilDoubt(
+        stated,
+        [dug[at - 1], dug[at + 1]].filter((beside) => beside && Math.abs(beside.leg - leg) === 1),
+      ),
     };
   });
   const effortFt = measured.reduce((sum, ditch) => sum + effortOf(ditch), 0);
   return measured.map((ditch) => ({ ...ditch, tool: toolFor(ditch, effortFt) }));
+}
+
+/** Loam is taken where no soil is stated, also beside a leg of harder ground: that is said, and nothing is guessed. */
+function soilDoubt(stated: Leg, beside: readonly ({ stated: Leg } | undefined)[]): Pick<DitchLeg, 'soilDoubt'> {
+  if ((legField(stated, 'soil') as Soil[]).some((soil) => soil !== 'loam')) return {};
+  const harder = beside.flatMap((other) => other?.stated.soil ?? []).filter((soil) => soil !== 'loam');
+  if (harder.length === 0) return {};
+  return {
+    soilDoubt: `loam is taken here, though the leg beside it has ${[...new Set(harder)].join(' and ')}: state its soil if it is the same`,
+  };
 }
 
 function effortOf({ lengthFt, dugIn, soils }: Omit<DitchLeg, 'tool'>): number {

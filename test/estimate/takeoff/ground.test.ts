@@ -61,6 +61,17 @@ describe('ground is opened and closed', () => {
     expect(asked(machine, { name: 'sand' })).toBe(27.7778);
   });
 
+  it('says that it takes loam under a walk beside a lawn of clay', () => {
+    const lawn = { kind: 'lawn-trench', lengthFt: 30, soil: 'clay', dig: 'hand' };
+    const reasons = (walk: Record<string, unknown>) =>
+      dug([lawn, { kind: 'pavers-lift', lengthFt: 4, dig: 'hand', ...walk }])
+        .tasks.filter(({ task, legs }) => task.startsWith('hand-dig') && legs[0] === 1)
+        .flatMap(({ because }) => because.slice(1));
+    const doubt = 'loam is taken here, though the leg beside it has clay: state its soil if it is the same';
+    expect(reasons({})).toEqual([doubt]);
+    expect(reasons({ soil: 'rocky' })).toEqual([]);
+  });
+
   it('cuts 9 ft of a 4 in slab, 12 in wide, and pours it again', () => {
     const takeoff = dug([
       { kind: 'lawn-trench', lengthFt: 41 },
