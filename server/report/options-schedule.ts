@@ -65,7 +65,7 @@ function buysInWords({ comparison }: Estimate, { id }: EstimateOption): string {
 }
 
 function wiresInWords({ runs, dropPercent }: EstimateOption): string {
-  if (runs.length === 0) return 'the outlet that is there';
+  if (runs.length === 0) return 'the outlet that is there; the drop on its circuit is not known';
   const each = runs.map((run) => `${run.name}: ${breakerAndWire(run)}`);
   return [...each, `${dropInWords(dropPercent)} drop to the farthest outlet`].join('; ');
 }

@@ -77,7 +77,7 @@ const ROWS: [string, (option: EstimateOption, estimate: Estimate) => string][] =
   ['Compared', comparedText],
   ['Charges', chargingText],
   ['Breaker and wire', wireText],
-  ['Voltage drop', ({ dropPercent }) => `${number(dropPercent)} %`],
+  ['Voltage drop', ({ runs, dropPercent }) => (runs.length === 0 ? 'not known' : `${number(dropPercent)} %`)],
   ['Work', workInWords],
   ['Service', (option, { description }) => serviceVerdict(option, description)],
   ['Stops or warns', warningText],

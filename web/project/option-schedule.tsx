@@ -178,7 +178,7 @@ function Service({ option: { service } }: { option: EstimateOption }) {
 }
 
 function Runs({ runs }: { runs: readonly Run[] }) {
-  if (runs.length === 0) return <>what is there</>;
+  if (runs.length === 0) return <>what is there; the voltage lost on it is not known</>;
   return (
     <ul className="plain-list">
       {runs.map((run) => (

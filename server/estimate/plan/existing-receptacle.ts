@@ -3,6 +3,7 @@ import { reaches } from '../../electrical/overcurrent.ts';
 import type { Finding } from '../answer.ts';
 import type { Outlet } from '../plan-types.ts';
 import { chargerA, is120V } from './charger-load.ts';
+import { foundCircuitFindings } from './found-circuit.ts';
 import { amperes, findingOf, type Job, type SettledCharger } from './job.ts';
 
 type Receptacle = NonNullable<Job['option']['receptacle']>;
@@ -26,6 +27,7 @@ export function receptacleFindings(job: Job): Finding[] {
     ...draw(job, receptacle),
     groundFault(job, receptacle),
     grounding(job, receptacle),
+    ...foundCircuitFindings(job),
   ];
 }
 
