@@ -46,7 +46,7 @@ function estimateOption({ description, option, book, parts }: OptionInput): Esti
   const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
   const service = checkService({ description, option: plan.option });
   const { later, findings: laterFindings } = laterOf(plan, book);
-  const findings = [...plan.findings, ...service.findings, ...laterFindings, ...termsFindings(description)];
+  const findings = [...plan.findings, ...service.findings, ...laterFindings, ...termsFindings(description, book)];
   const charging = chargingOf(plan);
   return {
     id: option.id,

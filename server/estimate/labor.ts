@@ -108,9 +108,15 @@ function lackOf({
 
 /** The rate of a trade: of the crew's member of that trade, else the labor rate of the terms. */
 function rateOf(unit: PriceItem, { book, terms }: { book: Book; terms: Terms }): PriceItem | undefined {
-  const crew = (terms.crew ?? []).flatMap(({ rate }) => book.byKey(rate) ?? []);
+  const crew = (terms.crew ?? []).flatMap(({ rate }) => rateByKey(book, rate) ?? []);
   const ofTrade = unit.trade && crew.find(({ trade }) => trade === unit.trade);
-  return ofTrade || book.byKey(rateKeyOf(terms));
+  return ofTrade || rateByKey(book, rateKeyOf(terms));
+}
+
+/** An item of the book that is a rate: the price of a breaker is no price of an hour. */
+export function rateByKey(book: Book, key: string): PriceItem | undefined {
+  const item = book.byKey(key);
+  return item?.kind === 'rate' ? item : undefined;
 }
 
 interface LineInput {

@@ -1,11 +1,44 @@
 import type { Finding } from './answer.ts';
 import type { Description } from './description.ts';
+import { rateByKey } from './labor.ts';
+import { nearWord } from './near-words.ts';
+import type { Book } from './price-book.ts';
+
+type Terms = Description['terms'];
 
 /**
  * What the terms make of the total: whether it is a cost that looks like a price, and whether a billed hour is charged
- * for twice. Common practice, no source.
+ * for twice; and rates that the book does not have. Common practice, no source.
  */
-export function termsFindings({ terms }: Pick<Description, 'terms'>): Finding[] {
+export function termsFindings({ terms }: Pick<Description, 'terms'>, book: Book): Finding[] {
+  return [...costFindings(terms), ...rateFindings(terms, book)];
+}
+
+/** Names that the book has no rate under: the hours that they should price are left without a price, or at the labor rate. */
+function rateFindings({ who, laborRate, crew = [] }: Terms, book: Book): Finding[] {
+  if (who === 'owner') return [];
+  const unknown = (key: string) => rateByKey(book, key) === undefined;
+  const rates = book.items.flatMap(({ kind, key }) => (kind === 'rate' ? [key] : []));
+  const meant = (key: string) => {
+    const near = nearWord(key, rates);
+    return near ? ` Did you mean "${near}"?` : '';
+  };
+  const ofCrew = crew
+    .filter(({ rate }) => unknown(rate))
+    .map(
+      ({ rate }): Finding => ({
+        rule: 'unknown-rate',
+        severity: 'caution',
+        message: `crew names "${rate}", and the price book has no rate of that name: these hours count at the labor rate.${meant(rate)}`,
+        numbers: { rate },
+      }),
+    );
+  if (laborRate === undefined || !unknown(laborRate)) return ofCrew;
+  const message = `laborRate names "${laborRate}", and the price book has no rate of that name: labor is left without a price.${meant(laborRate)}`;
+  return [{ rule: 'unknown-rate', severity: 'caution', message, numbers: { rate: laborRate } }, ...ofCrew];
+}
+
+function costFindings(terms: Terms): Finding[] {
   const { who, laborRateIs, markup, overheadBp, profitBp } = terms;
   if (who === 'owner') return [];
   const marksUp = Object.values(markup).some((shareBp) => shareBp > 0);

@@ -217,6 +217,7 @@ describe('lines of labor', () => {
     ['a factor', { ...DIG, factors: ['factor-moon'] }, {}, 'The price book has no factor "factor-moon".'],
     ['the unit', { ...DIG, unit: 'yd3' }, {}, 'The price book counts "hand-dig-loam" by ft, and yd3 is asked for.'],
     ['a rate', DIG, { laborRate: 'rate-x' }, 'The price book has no rate "rate-x".'],
+    ['a rate that is none', DIG, { laborRate: ITEMS[0]?.key }, `The price book has no rate "${ITEMS[0]?.key}".`],
   ])('gives a line without a price where the book lacks %s', (_, task, terms, reason) => {
     const { lines } = priced({ tasks: [task], terms });
     expect(lines[0]).toMatchObject({ priced: false, amountCents: 0 });

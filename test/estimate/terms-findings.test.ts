@@ -40,4 +40,18 @@ describe('what the terms make of the total', () => {
       SEEDED.byKey('rate-helper-billed')?.likely,
     ]);
   });
+
+  it('says which names the book has no rate under, and what was probably meant', () => {
+    const crew = [
+      { rate: 'rate-labourer', count: 1 },
+      { rate: 'rate-labuorer', count: 1 },
+    ];
+    const messages = (terms: Record<string, unknown>) =>
+      ruleOf(withTerms(terms), 'unknown-rate').map(({ message }) => message);
+    expect(messages({ crew })).toEqual([expect.stringContaining('Did you mean "rate-labourer"?')]);
+    expect(messages({ laborRate: 'permit-circuit' })).toEqual([expect.stringContaining('without a price')]);
+    const unpriced = withTerms({ laborRate: 'permit-circuit' });
+    expect(unpriced.complete).toBe(false);
+    expect(unpriced.totals.laborCents).toBe(0);
+  });
 });
