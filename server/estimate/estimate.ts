@@ -30,7 +30,7 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
     notices: noticesOf(description),
     options,
     bids: [],
-    comparison: compare(description, options),
+    comparison: compare(options),
   };
 }
 

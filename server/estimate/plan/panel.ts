@@ -33,7 +33,7 @@ export function choosePanel(
     mainBreaker: subpanel.mainBreaker,
   };
   const panel = smallestSold(job, asked) ?? asked;
-  const numbers = { usedSpaces: used, spaces: panel.spaces };
+  const numbers = { usedSpaces: used, spaces: panel.spaces, panelA: panel.ratingA };
   const room =
     used > subpanel.spaces
       ? findingOf(job.edition, {

@@ -122,6 +122,6 @@ export function loneCircuitFindings(job: Job): Finding[] {
   return duties.findings.map((finding) => ({
     ...finding,
     severity: 'caution' as const,
-    message: `${finding.message} It may not hang on the charging circuit, and a second circuit needs a subpanel or the authority's leave.`,
+    message: `${finding.message} It is not part of this option: it may not hang on the charging circuit, and a second circuit needs a subpanel or the authority's leave.`,
   }));
 }
