@@ -69,7 +69,7 @@ function contactor({ name, ocpdA }: PlannedRun): Demands {
       quantity: 1,
       because,
     }),
-    work({ task: 'lm-relay', scope: SCOPE, unit: 'job', quantity: 1, because }),
+    work({ task: 'lm-relay', scope: SCOPE, quantity: 1, because }),
   ]);
 }
 

@@ -59,6 +59,7 @@ describe('a monitor of the service', () => {
     const option = optionOf({ option: { chargers, loadManagement: MONITOR } });
     expect(takenOf(option, 'lm-relay-60')).toBe(1);
     expect(takenOf(option, 'lm-ct-kit')).toBeUndefined();
+    expect(option.complete).toBe(true);
   });
 
   it('says where its cable has no way of its own', () => {
