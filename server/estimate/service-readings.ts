@@ -1,3 +1,4 @@
+import { cite, type RuleKey } from '../electrical/citations.ts';
 import { evseLoadVA } from '../electrical/evse-load.ts';
 import type { ChargerReading } from '../electrical/load-optional.ts';
 import { CONTINUOUS_FACTOR as CONTINUOUS, reaches } from '../electrical/overcurrent.ts';
@@ -38,6 +39,13 @@ export interface ServiceReadings {
 /** The rating that counts: what the option's upgrade makes of the service, or what is there. */
 export function serviceRatingA({ option, description }: AtService): number | null {
   return option.serviceUpgrade?.toA ?? description.site.service.ratingA;
+}
+
+/** The rule that a house's load is figured by: one of the two parts of 220.83 by whether heating or cooling is added. */
+export function loadRule({ site: { load, work } }: Description): RuleKey {
+  if (load.method !== 'listed') return 'measured-demand';
+  if (work === 'new-construction') return 'optional-new-dwelling';
+  return load.addingHeatOrCooling ? 'optional-existing-b' : 'optional-existing-a';
 }
 
 /** 220.87 bars a measurement that is too short or that local generation hides; the reason, or nothing. */
@@ -86,14 +94,14 @@ function drawnVA(charger: SettledCharger, edition: Description['site']['code']['
  */
 export function serviceReadings(at: AtService): ServiceReadings | undefined {
   const { description } = at;
-  const { load, code, work } = description.site;
+  const { load, code } = description.site;
   if (load.method === 'unknown' || whyBarred(description) !== undefined) return undefined;
   const ratingA = serviceRatingA(at);
   const added = addedTo(at);
   const demandA = demandVA(at, 0) / SERVICE_V;
   const fullAt = (factor: number) => demandA + (added.chargerVA * factor + added.otherVA) / SERVICE_V;
   const inTierAt = (factor: number) => demandVA(at, added.chargerVA * factor + added.otherVA) / SERVICE_V;
-  const method = load.method === 'measured' ? '220.87' : work === 'new-construction' ? '220.82' : '220.83';
+  const method = cite(loadRule(description), code.edition).article;
   const held = (withA: number) => monitoredA(at, { withA, demandA });
   const hasTier = load.method === 'listed' && code.edition !== '2026';
   const readings = waysOf({ fullAt, inTierAt, hasTier, asked: code.chargerReading }).map(({ reading, withA }) => ({

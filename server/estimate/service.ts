@@ -8,6 +8,7 @@ import {
   type AtService,
   addedTo,
   fitsByEveryReading,
+  loadRule,
   type ServiceReadings,
   serviceRatingA,
   serviceReadings,
@@ -26,7 +27,7 @@ type Fits = ServiceCheck['fits'];
  */
 export function checkService(at: AtService): { check: ServiceCheck; findings: Finding[] } {
   const check = serviceCheck(at);
-  return { check, findings: [findingOf(at, check)] };
+  return { check, findings: [findingOf(at, check), ...readingNote(at)] };
 }
 
 function serviceCheck(at: AtService): ServiceCheck {
@@ -102,17 +103,33 @@ function floorInWords({ description, option }: AtService, { remedies }: ServiceC
   return ` A lower setting does not help: a charger counts ${LEAST_EVSE_VA_2023 / SERVICE_V} A at least, whatever it is set to.`;
 }
 
+/** In 2026 no reading of the code counts the charger among the loads of the tier. NEC 120.57, 120.82, 120.83. */
+function readingNote({ description }: AtService): Finding[] {
+  const { edition, chargerReading } = description.site.code;
+  if (edition !== '2026' || chargerReading !== 'in-tier') return [];
+  return [
+    {
+      rule: 'charger-reading',
+      severity: 'note',
+      message:
+        'chargerReading asks for the charger in the tier; the edition of 2026 counts it in full beside the tier, and so does this.',
+      citation: cite('evse-load', edition),
+      numbers: { chargerReading },
+    },
+  ];
+}
+
 const SEVERITY_OF = { yes: 'ok', depends: 'caution', no: 'stop', unknown: 'caution' } as const;
 
 function findingOf(at: AtService, check: ServiceCheck): Finding {
   const { edition } = at.description.site.code;
   const ratingA = serviceRatingA(at);
-  const rule = at.description.site.load.method === 'measured' ? 'measured-demand' : 'optional-existing-a';
+  const later = at.option.roughInOnly && check.fits === 'no';
   return {
     rule: 'service-capacity',
-    severity: SEVERITY_OF[check.fits],
-    message: messageOf(at, check),
-    citation: cite(rule, edition),
+    severity: later ? 'caution' : SEVERITY_OF[check.fits],
+    message: later ? `Before what is roughed in is finished: ${messageOf(at, check)}` : messageOf(at, check),
+    citation: cite(loadRule(at.description), edition),
     numbers: {
       ...(ratingA !== null && { ratingA }),
       ...(check.demandA !== undefined && { demandA: check.demandA }),
