@@ -152,6 +152,8 @@ export const CITATIONS = {
   'emt-damage': remembered('358.12(1)'),
   'rmc-uses': remembered('344.10'),
   'overhead-span': remembered('396.10'),
+  'overhead-clearance': remembered('225.18'),
+  'overhead-roof-clearance': remembered('225.19(A)'),
   'local-amendment': remembered('90.4'),
   // Charging
   'individual-branch-circuit': same('625.40'),

@@ -24,9 +24,21 @@ describe('citations', () => {
     expect(cite('energy-management', '2026').article).toBe('130.30');
   });
 
+  // Trade articles on 2026 name these six numbers; no other one was read there. Adding one here takes a source.
   it('say of each number of 2026 whether it was confirmed', () => {
-    const confirmed = keys.filter((rule) => CITATIONS[rule].verified['2026']);
-    expect(confirmed.length).toBeGreaterThan(0);
-    expect(confirmed.length).toBeLessThan(keys.length);
+    expect(keys.filter((rule) => CITATIONS[rule].verified['2026']).toSorted()).toEqual([
+      'charger-disconnect',
+      'energy-management',
+      'evse-load',
+      'managed-load',
+      'optional-new-dwelling',
+      'qualified-person',
+    ]);
+  });
+
+  it('say of what is from memory that no edition confirms it', () => {
+    for (const rule of ['overhead-clearance', 'overhead-roof-clearance', 'overhead-span'] as const) {
+      expect(Object.values(CITATIONS[rule].verified)).toEqual([false, false, false]);
+    }
   });
 });

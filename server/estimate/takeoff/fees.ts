@@ -33,7 +33,7 @@ export function feeDemands(plan: PlannedOption): Demands {
     fee(
       kind.name,
       kind.description,
-      1,
+      statedCents === 0 ? 0 : 1,
       statedCents === undefined
         ? 'the work needs a permit'
         : `the work needs a permit; its fee is stated: $${(statedCents / 100).toFixed(2)}`,
