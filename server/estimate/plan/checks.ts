@@ -1,10 +1,13 @@
+import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
 import { checkCarCable, couplerHeight } from '../../electrical/ev.ts';
 import { CONTINUOUS_FACTOR } from '../../electrical/overcurrent.ts';
 import { sizeInWords } from '../../electrical/sizes.ts';
+import type { Place } from '../../electrical/wiring-methods.ts';
 import type { Finding } from '../answer.ts';
 import type { PlannedRun } from '../plan-types.ts';
 import { groupFindings } from './charger-load.ts';
 import { isClosed } from './families.ts';
+import { fullestRaceway } from './fullest-raceway.ts';
 import { amperes, findingOf, type Job } from './job.ts';
 import { isRaceway } from './wiring.ts';
 
@@ -26,13 +29,14 @@ export function runChecks(job: Job, run: PlannedRun): Finding[] {
 function continuousLoad(job: Job, { continuousA, loadA, ocpdA, chargers, role }: PlannedRun): Finding[] {
   if (continuousA <= 0) return [];
   const neededA = loadA + continuousA * (CONTINUOUS_FACTOR - 1);
+  const lasting = continuousA < loadA ? `, ${amperes(continuousA)} of it for hours` : ' for hours';
   return [
     findingOf(job.edition, {
       rule: 'continuous-load',
       severity: 'ok',
-      message: `Charging lasts for hours and counts at 125 %: ${amperes(neededA)} behind a device of ${ocpdA} A.`,
+      message: `The load is ${amperes(loadA)}${lasting}, which counts at 125 %: ${amperes(neededA)} behind a device of ${ocpdA} A.`,
       cites: chargers.length > 0 || role === 'feeder' ? 'ev-continuous-load' : 'continuous-load',
-      numbers: { continuousA, neededA, ocpdA },
+      numbers: { loadA, continuousA, neededA, ocpdA },
     }),
   ];
 }
@@ -47,28 +51,40 @@ function conductor(job: Job, { conductor: { metal, size, ampacityA }, ocpdA }: P
   });
 }
 
-function equipmentGround(job: Job, { groundSize, ocpdA }: PlannedRun): Finding {
+/** Where a ground comes from, and what the device asks of it at least: a cable's own may be larger. */
+function equipmentGround(job: Job, { groundSize, ocpdA, sections }: PlannedRun): Finding {
+  const goesAlong = sections.map(({ groundSize: size, groundMetal, cable }) =>
+    cable
+      ? `${sizeInWords(size)} ${groundMetal}, the ${CABLE_NAMES[cable.form]} cable's own`
+      : `${sizeInWords(size)} ${groundMetal}, a conductor beside the others`,
+  );
+  const asked = [...new Set(sections.map(({ groundMetal }) => groundMetal))].map(
+    (metal) => `${sizeInWords(equipmentGroundSize({ ocpdA, metal }))} ${metal}`,
+  );
   return findingOf(job.edition, {
     rule: 'equipment-ground',
     severity: 'ok',
-    message: `An equipment ground of ${sizeInWords(groundSize)} goes along, by its device of ${ocpdA} A.`,
+    message: `The equipment ground is ${[...new Set(goesAlong)].join(', then ')}. A device of ${ocpdA} A asks for ${asked.join(' or ')} at least.`,
     cites: 'equipment-ground',
     numbers: { groundSize, ocpdA },
   });
 }
 
+const CABLE_NAMES = { 'nm-b': 'NM-B', 'uf-b': 'UF-B', ser: 'SER', mhf: 'feeder' } as const;
+
 /** The fullest raceway of a run. */
-function fill(job: Job, { legs, tail }: PlannedRun): Finding[] {
-  const conduits = [...legs.map(({ conduit }) => conduit), tail?.conduit].flatMap((conduit) => conduit ?? []);
-  const [fullest] = conduits.sort((a, b) => b.fillPercent - a.fillPercent);
+function fill(job: Job, run: PlannedRun): Finding[] {
+  const fullest = fullestRaceway(job, run);
   if (!fullest) return [];
+  const { tradeSize, fillPercent, riser } = fullest;
+  const which = riser ? `${tradeSize} in schedule 80 where it comes out of the ground` : `${tradeSize} in`;
   return [
     findingOf(job.edition, {
       rule: 'conduit-fill',
       severity: 'ok',
-      message: `The fullest raceway, ${fullest.tradeSize} in, is ${fullest.fillPercent.toFixed(1)} % full.`,
+      message: `The fullest raceway, ${which}, is ${fillPercent.toFixed(1)} % full.`,
       cites: 'conduit-fill',
-      numbers: { fillPercent: fullest.fillPercent, tradeSize: fullest.tradeSize },
+      numbers: { fillPercent, tradeSize },
     }),
   ];
 }
@@ -86,22 +102,40 @@ function aluminum(job: Job, { conductor: { metal } }: PlannedRun): Finding[] {
   ];
 }
 
-/** USE-2 that comes up may go on inside, or through a raceway above ground, only where it carries a second marking. */
-function buried(job: Job, { legs, tail }: PlannedRun): Finding[] {
+/**
+ * Buried USE-2 that comes up ends in an enclosure outdoors. Inside, as far as a panel behind the wall, it may be only where
+ * it is also marked RHH or RHW-2, in a raceway. NEC 338.12(B)(1).
+ */
+function buried(job: Job, run: PlannedRun): Finding[] {
+  const { legs, tail } = run;
+  if (!legs.some(({ method }) => method === 'direct-burial')) return [];
+  const known = { rule: 'use-2-markings', cites: 'use-2-indoors' } as const;
+  if (goesInside(job, run)) {
+    const message =
+      'The buried USE-2 comes into a building, as far as the panel: it may do so only if also marked RHH or RHW-2, in a raceway. Read the marking before you buy, or end it in a box outdoors and go on with another wiring.';
+    return [findingOf(job.edition, { ...known, severity: 'caution', message })];
+  }
   const goesOn = [...legs, ...(tail ? [tail] : [])].some(
     ({ insulation, method }) => insulation === 'use-2' && method !== 'direct-burial',
   );
-  if (!legs.some(({ method }) => method === 'direct-burial')) return [];
-  return [
-    findingOf(job.edition, {
-      rule: 'use-2-markings',
-      severity: 'note',
-      message: goesOn
-        ? 'Take USE-2 that is also marked RHH or RHW-2: it goes on through raceway above ground.'
-        : 'USE-2 ends in an enclosure outdoors. Where it goes on inside, take it also marked RHH or RHW-2, in a raceway.',
-      cites: 'use-2-indoors',
-    }),
-  ];
+  const message = goesOn
+    ? 'Take USE-2 that is also marked RHH or RHW-2: it goes on through raceway above ground.'
+    : 'USE-2 ends in an enclosure outdoors. Where it goes on inside, take it also marked RHH or RHW-2, in a raceway.';
+  return [findingOf(job.edition, { ...known, severity: 'note', message })];
+}
+
+const INSIDE: readonly Place[] = ['dry-concealed', 'dry-exposed', 'attic', 'damp'];
+
+/** Does USE-2 lie along a leg inside, or reach the panel that the run begins or ends at, inside? */
+function goesInside(job: Job, { legs, tail, role }: PlannedRun): boolean {
+  const isUse2 = (leg: PlannedRun['legs'][number] | undefined) => leg?.insulation === 'use-2';
+  const alongInside = legs.some((leg) => {
+    const place = job.route[leg.leg]?.place;
+    return isUse2(leg) && place !== undefined && INSIDE.includes(place);
+  });
+  const intoPanel = role === 'feeder' && !tail && job.option.subpanel?.enclosure === 'indoor' && isUse2(legs.at(-1));
+  const intoOutlet = tail?.insulation === 'use-2' && INSIDE.includes(tail.place);
+  return alongInside || intoPanel || intoOutlet || isUse2(legs[0]);
 }
 
 function outdoorRaceway(job: Job, { legs }: PlannedRun): Finding[] {

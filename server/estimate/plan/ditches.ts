@@ -45,21 +45,25 @@ interface Cover {
   leg: number;
   leastIn: number;
   coverIn: number;
+  /** The rows of the table that the leg could be under, each with what it asks for, the deepest first. */
+  rows: { location: BurialLocation; leastIn: number }[];
 }
 
 /** The cover that every run of a leg has at least, by the table, and what the description raises it to. */
 function coverOf(job: Job, { leg, stated }: PlacedLeg, runs: readonly PlannedRun[]): Cover {
   const { code, permit } = job.description.site;
   const locations = burialLocations(stated, permit?.rightOfWay ?? false);
-  const leastIn = Math.max(
-    0,
-    ...runs.flatMap((run) =>
-      run.legs
-        .filter((runLeg) => runLeg.leg === leg)
-        .map((runLeg) => deepestCoverIn({ wiring: wiringOf(run, runLeg), locations })),
-    ),
+  const wirings = runs.flatMap((run) =>
+    run.legs.filter((runLeg) => runLeg.leg === leg).map((runLeg) => wiringOf(run, runLeg)),
   );
-  return { leg, leastIn, coverIn: Math.max(leastIn, code.minimumCoverIn ?? 0, stated.coverIn ?? 0) };
+  const rows = locations
+    .map((location) => {
+      const coversIn = wirings.map((wiring) => deepestCoverIn({ wiring, locations: [location] }));
+      return { location, leastIn: Math.max(0, ...coversIn) };
+    })
+    .sort((a, b) => b.leastIn - a.leastIn);
+  const leastIn = rows[0]?.leastIn ?? 0;
+  return { leg, leastIn, coverIn: Math.max(leastIn, code.minimumCoverIn ?? 0, stated.coverIn ?? 0), rows };
 }
 
 /** Consecutive dug legs; a bore between two ditches, or at the end of one, continues it. */
@@ -119,7 +123,27 @@ function withCover(runLeg: RunLeg, coverOfLeg: ReadonlyMap<number, number>): Run
   return coverIn === undefined ? runLeg : { ...runLeg, coverIn };
 }
 
-function coverFinding(job: Job, { leg, leastIn, coverIn }: Cover, ditch: Ditch): Finding {
+const ROW_WORDS = {
+  elsewhere: 'all other places',
+  'under-2in-concrete': 'below 2 in of concrete',
+  'under-building': 'under a building',
+  'under-4in-slab': 'under a slab of 4 in',
+  street: 'streets',
+  'dwelling-driveway': 'driveways of dwellings',
+} as const satisfies Record<BurialLocation, string>;
+
+/** Which row of the table gives the depth, and that the deepest of several is taken. */
+function rowsInWords([deepest, ...others]: Cover['rows']): string {
+  if (!deepest) return '';
+  const row = ` by the row for ${ROW_WORDS[deepest.location]}`;
+  if (others.length === 0) return row;
+  const beside = others
+    .map(({ location, leastIn }) => `${leastIn} in by the row for ${ROW_WORDS[location]}`)
+    .join(', ');
+  return `${row}, and ${beside}: the deepest of them is taken`;
+}
+
+function coverFinding(job: Job, { leg, leastIn, coverIn, rows }: Cover, ditch: Ditch): Finding {
   const deeper =
     ditch.coverIn > coverIn
       ? ' The ditch keeps the cover of its deepest leg.'
@@ -129,7 +153,7 @@ function coverFinding(job: Job, { leg, leastIn, coverIn }: Cover, ditch: Ditch):
   return findingOf(job.edition, {
     rule: 'cover',
     severity: 'ok',
-    message: `${ditch.coverIn} in of cover; at least ${leastIn} in is required here.${deeper}`,
+    message: `${ditch.coverIn} in of cover; at least ${leastIn} in is required here${rowsInWords(rows)}.${deeper}`,
     cites: 'cover',
     numbers: { coverIn: ditch.coverIn, leastIn },
     leg,
