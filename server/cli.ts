@@ -10,7 +10,7 @@ const HELP = `Feedrun: what it takes and costs to charge a car where it parks at
   feedrun estimate FILE|- [--option ID] [--json] [--pdf FILE [--paper NAME] [--page-size letter|a4]] [--csv FILE]
   feedrun estimate --route "35 joists, 41 lawn-trench clay" --charger 48A [--feed 90A]
                    [--building attached|detached|outdoor] [--service 200A]
-  feedrun calc NAME '{json}'                 one rule or formula alone; without a name: the list of them
+  feedrun calc NAME '{json}'|-               one rule or formula alone; without a name: the list of them
   feedrun prices export|import FILE [--dry-run]
   feedrun backup FILE
   feedrun restore FILE

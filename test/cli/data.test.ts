@@ -126,6 +126,22 @@ describe('feedrun calc', () => {
     expect(JSON.parse(out)).toMatchObject({ name: 'three-point', result: { mean: 2 } }); // symmetric: the mean is the middle
   });
 
+  it('reads from standard input what is too long for a word of a command line', async () => {
+    // A reading an hour for three years: some 1.2 MB, where a word may have 128 kB. All of 1.5 kWh: 1500 W / 240 V = 6.25 A.
+    const hours = Array.from({ length: 3 * 365 * 24 }, (_, hour) => hour);
+    const readings = hours.map((hour) => ({ start: new Date(Date.UTC(2023, 0, 1, hour)).toISOString(), kWh: 1.5 }));
+    const input = JSON.stringify({ readings, intervalMinutes: 60 });
+    const { code, out, err } = await feedrun(['calc', 'measured-demand', '-'], { cwd: folder, input });
+    expect([code, err]).toEqual([0, '']);
+    expect(JSON.parse(out)).toMatchObject({ name: 'measured-demand', result: { peakA: 6.25, days: 1095 } });
+  });
+
+  it('says that what stands on standard input is not JSON', async () => {
+    const { code, err } = await feedrun(['calc', 'three-point', '-'], { cwd: folder, input: '{"low":' });
+    expect(code).toBe(1);
+    expect(err).toContain('JSON');
+  });
+
   it('names what will not do', async () => {
     const { code, err } = await feedrun(['calc', 'three-points', '{}'], { cwd: folder });
     expect(code).toBe(1);
