@@ -96,6 +96,20 @@ describe('buying lengths that may not be spliced', () => {
     );
   });
 
+  /** Ours. By arithmetic: a foot costs 100 at the least, of the coil of 100 ft; twelve of those hold all without waste. */
+  it('is proved for a job of many pieces that come out of whole coils', () => {
+    const pieces = Array.from({ length: 24 }, (_, at) => [20, 30, 50, 100][at % 4] ?? 0); // 6 × 200 ft = 1200 ft
+    const plan = cheapestPackages({
+      pieces,
+      offers: [
+        { lengthFt: null, priceCents: 150 },
+        { lengthFt: 100, priceCents: 10_000 },
+        { lengthFt: 250, priceCents: 26_000 },
+      ],
+    });
+    expect(plan).toMatchObject({ costCents: 120_000, leftOverFt: 0, proven: true });
+  });
+
   it('cannot be done where a piece is longer than every coil and nothing is sold by the foot', () => {
     expect(cheapestPackages({ pieces: [60], offers: [{ lengthFt: 50, priceCents: 900 }] })).toBeUndefined();
     expect(cheapestPackages({ pieces: [60], offers: [] })).toBeUndefined();
