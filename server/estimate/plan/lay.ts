@@ -8,7 +8,7 @@ import { type Circuit, circuitFt } from './circuit.ts';
 import { racewayFor } from './conduit.ts';
 import { findingOf, type Job } from './job.ts';
 import { otherMethods, whyHere } from './methods.ts';
-import { stretchAmpacityA, sufficientSizes, type Wired, wiredAt } from './section.ts';
+import { stretchAmpacityA, sufficientSizes, usualSize, type Wired, wiredAt } from './section.ts';
 import { isRaceway, type LaidPiece, type Laying, type Stretch, stretchesOf } from './wiring.ts';
 
 /** A stretch with the smallest size that would do on it, sold or not. */
@@ -42,7 +42,20 @@ export function layCircuit(job: Job, circuit: Circuit, laying: Laying): LaidCirc
   const laid = { circuit, laying, stretches };
   if (smallest) return { ...laid, sizes: [smallest, ...larger] };
   const [enough] = common('enough');
-  return { ...laid, sizes: [enough ?? '500'], problem: noSize(job, { circuit, laying, stretches }, enough) };
+  const shown = enough ?? shownSize({ circuit, laying, stretches });
+  return { ...laid, sizes: [shown], problem: noSize(job, { circuit, laying, stretches }, enough) };
+}
+
+/** The largest of the sizes that the stretches would have cool and alone: what the stop is said of. */
+function shownSize({ circuit, laying: { metal }, stretches }: Unsized): ConductorSize {
+  const usual = stretches.flatMap((stretch) => usualSize({ circuit, stretch, metal }) ?? []);
+  const [first = circuit.largestSize ?? '6', ...others] = usual;
+  return others.reduce(largerSize, first);
+}
+
+/** Is there no size at all that carries the circuit? Then nothing else of the run can be called right. */
+export function isUnsized({ problem }: LaidCircuit): boolean {
+  return problem?.rule === 'conductor-too-small';
 }
 
 type Unsized = Pick<LaidCircuit, 'circuit' | 'laying' | 'stretches'>;

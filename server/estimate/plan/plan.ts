@@ -9,7 +9,7 @@ import { emptyRacewaysOf } from './empty-raceways.ts';
 import { receptacleFindings, receptacleOutlets } from './existing-receptacle.ts';
 import { branchWays, lastWays, layingOf, type Way, waysOf } from './families.ts';
 import { type Job, routeTerminalsC, type SettledOption } from './job.ts';
-import { type LaidCircuit, layCircuit, runAt } from './lay.ts';
+import { isUnsized, type LaidCircuit, layCircuit, runAt } from './lay.ts';
 import { overrideFindings } from './methods.ts';
 import { notYetFindings } from './not-yet.ts';
 import { circuitsOf, type OptionCircuits } from './option-circuits.ts';
@@ -191,5 +191,10 @@ function checksOf(
   sized: readonly SizedCircuit[],
   dropPercent: number,
 ): Finding[] {
-  return [...runs.flatMap((run) => runChecks(job, run)), ...dropFindings(job, sized, dropPercent)];
+  const checked = runs.flatMap((run, at) => {
+    const unsized = sized[at] && isUnsized(sized[at].laid);
+    return runChecks(job, run).filter(({ severity }) => !unsized || severity !== 'ok');
+  });
+  const anyUnsized = sized.some(({ laid }) => isUnsized(laid));
+  return anyUnsized ? checked : [...checked, ...dropFindings(job, sized, dropPercent)];
 }

@@ -89,13 +89,33 @@ function suffices({ circuit }: StretchOf, laid: ReturnType<typeof laidAs>, size:
  * larger than one that suffices does too.
  */
 export function sufficientSizes(of: StretchOf): ConductorSize[] {
-  const largest = of.circuit.largestSize ?? LARGEST_SIZE;
-  const sizes = sizesOf(ampacityInsulation(of.stretch.wiring), of.metal).filter(
-    (size) => compareSizes(size, LARGEST_SIZE) <= 0 && compareSizes(size, largest) <= 0,
-  );
+  const sizes = plannedSizes(of);
   const conditions = conditionsOf(of);
   const first = sizes.findIndex((size) => conditions.every((laid) => suffices(of, laid, size)));
   return first < 0 ? [] : sizes.slice(first);
+}
+
+/** Sizes that a stretch's wiring comes in and that fit the terminals at its end, smallest first, whatever they carry. */
+function plannedSizes({ circuit, stretch, metal }: StretchOf): ConductorSize[] {
+  const largest = circuit.largestSize ?? LARGEST_SIZE;
+  return sizesOf(ampacityInsulation(stretch.wiring), metal).filter(
+    (size) => compareSizes(size, LARGEST_SIZE) <= 0 && compareSizes(size, largest) <= 0,
+  );
+}
+
+/** Cool and alone, as a conductor mostly lies. */
+const USUALLY = { ambientC: 30, currentCarrying: OF_ONE_CIRCUIT } as const;
+
+/**
+ * The size that a stop is said of where none carries the circuit as it lies: what would do cool and alone, else the
+ * largest that the wiring comes in. Nothing where the terminals take none.
+ */
+export function usualSize(of: StretchOf): ConductorSize | undefined {
+  const { metal, circuit, stretch } = of;
+  const { terminalsC } = circuit;
+  const laid = { metal, insulation: ampacityInsulation(stretch.wiring), terminalsC, ...USUALLY };
+  const sizes = plannedSizes(of);
+  return sizes.find((size) => suffices(of, laid, size)) ?? sizes.at(-1);
 }
 
 /** The least ampacity along a stretch at a size, in amperes; 0 where it is too hot for the insulation. */

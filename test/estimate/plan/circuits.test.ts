@@ -2,6 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { planCandidates } from '../../../server/estimate/plan/plan.ts';
 import { firstRun, household, planBy, plansFor, SHOP, stopsOf, wired } from './shop.ts';
 
+/** What is said of a conductor that was found. */
+const CONDUCTOR_RULES = ['conductor-ampacity', 'equipment-ground', 'continuous-load', 'conduit-fill', 'voltage-drop'];
+
 describe('a circuit for one charger', () => {
   /**
    * By hand: 125 % of 32 A are 40 A (NEC 210.20(A), 625.42); 8 AWG NM-B and UF-B are 40 A in the 60 °C column of Table
@@ -364,6 +367,22 @@ describe('the way of a circuit', () => {
       expect(run.conductor).toMatchObject({ size: '8', ampacityA: 50 });
       expect(run.legs[0]?.conduit?.fillPercent).toBeCloseTo((100 * 0.0943) / 0.304, 1);
     }
+  });
+
+  /**
+   * 64 A × 1.25 = 80 A. Around 80 °C the 90 °C column of 2 AWG, the largest that NM-B is made in, allows 130 A × 0.41 = 53 A
+   * (Tables 310.16, 310.15(B)(1)(1)): too little. Cool, 3 AWG would carry it: 85 A in the 60 °C column.
+   */
+  it('shows the size that would do cool where none carries the load, and calls nothing of it right', () => {
+    const route = [{ kind: 'attic', lengthFt: 20, method: 'nm-b', ambientC: 80 }];
+    const [plan] = plansFor({ route, option: wired(64) });
+    if (!plan) throw new Error('There is always a plan.');
+    expect(stopsOf(plan)).toMatchObject([{ rule: 'conductor-too-small', run: 'charger' }]);
+    expect(firstRun(plan).conductor.size).toBe('3');
+    const calledRight = plan.findings.filter(
+      ({ severity, rule }) => severity === 'ok' && CONDUCTOR_RULES.includes(rule),
+    );
+    expect(calledRight).toEqual([]);
   });
 
   it('stops at a raceway that holds conductors beyond the tables, and names the field', () => {
