@@ -11,9 +11,6 @@ import { tailPlace } from './place.ts';
 
 /** How far a circuit of the subpanel goes where nobody has said, in feet. Common practice, no source. */
 const USUAL_FT = 15;
-/** Ground-fault breakers of two poles are sold up to it, in amperes. */
-const GROUND_FAULT_SOLD_TO_A = 60;
-
 /** What was stated, before anything was planned. */
 interface Stated extends Pick<Job, 'description' | 'edition'> {
   option: Pick<Job['option'], 'subpanel' | 'existingSupply'>;
@@ -111,10 +108,10 @@ function breakerKind(
 ): { kind: 'standard' | 'gfci'; because: string[]; findings: Finding[] } {
   const receptacles = namesReceptacles(other) || (other.poles === 1 && !isLight(other));
   if (!receptacles) return { kind: 'standard', because: [], findings: [] };
-  const sold = other.poles === 1 ? ocpdA <= 20 : ocpdA <= GROUND_FAULT_SOLD_TO_A;
+  const sold = job.book.bySpec({ is: 'breaker', ratingA: ocpdA, poles: other.poles, gfci: true }) !== undefined;
   const message = sold
     ? 'Receptacles here have ground-fault protection, by the breaker.'
-    : 'Receptacles here need ground-fault protection; no breaker of this rating has it: protect them at the outlet.';
+    : 'Receptacles here need ground-fault protection, and the price book sells no breaker of this rating that has it: protect them at the outlet.';
   const finding = findingOf(job.edition, {
     rule: 'gfci-dwelling-receptacle',
     severity: sold ? 'ok' : 'caution',

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { planCandidates } from '../../../server/estimate/plan/plan.ts';
 import type { PlannedOption } from '../../../server/estimate/plan-types.ts';
-import { firstRun, type Parts, planBy, plansFor, stopsOf, wired } from './shop.ts';
+import type { Book } from '../../../server/estimate/price-book.ts';
+import { firstRun, household, type Parts, planBy, plansFor, SHOP, SHOP_SPECS, shopOf, stopsOf, wired } from './shop.ts';
 
 const GARAGE_CIRCUITS = [
   { use: 'garage receptacles', amps: 20, poles: 1, lengthFt: 20, build: true },
@@ -250,5 +252,22 @@ describe('one supply for one building', () => {
       severity: 'caution',
       citation: { article: '210.70(A)(2)' },
     });
+  });
+
+  /** Receptacles of a garage have ground-fault protection (210.8(A)): by a breaker where the book sells one, else at the outlet. */
+  it('asks the price book for a ground-fault breaker', () => {
+    const circuits = [{ use: 'welder outlet', amps: 60, poles: 2, build: true }];
+    const { description, option } = household(garage({ otherCircuits: circuits }));
+    const kindIn = (book: Book) => {
+      const [plan] = planCandidates(description, option, book);
+      const run = plan?.runs.find(({ name }) => name === 'welder outlet');
+      const said = plan?.findings.find(
+        ({ rule, run: of }) => rule === 'gfci-dwelling-receptacle' && of === 'welder outlet',
+      );
+      return [run?.breaker.kind, said?.severity];
+    };
+    const without = SHOP_SPECS.filter((spec) => spec.is !== 'breaker' || !spec.gfci || spec.ratingA < 60);
+    expect(kindIn(SHOP)).toEqual(['gfci', 'ok']);
+    expect(kindIn(shopOf(without))).toEqual(['standard', 'caution']);
   });
 });
