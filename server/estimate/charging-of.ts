@@ -22,13 +22,21 @@ function linkOf(plan: PlannedOption, at: number): Link | undefined {
   const receptacleA = plan.option.receptacle ? plan.option.receptacle.circuitA * 0.8 : undefined;
   const carA = plan.description.driving?.cars[at]?.maxA;
   const links = [
-    { amps: charger.amps, limitedBy: 'charger' },
+    { amps: charger.amps, limitedBy: settledBy(plan, at) ?? 'charger' },
     ...(run && run.chargers.length === 1 ? [{ amps: run.ocpdA * 0.8, limitedBy: 'breaker' }] : []),
     ...(receptacleA === undefined ? [] : [{ amps: receptacleA, limitedBy: 'outlet' }]),
     ...(carA === undefined ? [] : [{ amps: carA, limitedBy: 'car' }]),
   ];
   const weakest = links.reduce((least, link) => (link.amps < least.amps ? link : least));
   return { ...weakest, voltageV: is120V(charger) ? 120 : 240 };
+}
+
+/** What a charger set to `largest` was settled by, as its finding says. */
+function settledBy({ description, option, findings }: PlannedOption, at: number): string | undefined {
+  const stated = description.options.find(({ id }) => id === option.id);
+  if (stated?.chargers[at]?.amps !== 'largest') return undefined;
+  const by = findings.find(({ rule }) => rule === 'largest-setting')?.numbers.limitedBy;
+  return typeof by === 'string' ? by : undefined;
 }
 
 /**

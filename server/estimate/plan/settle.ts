@@ -64,7 +64,7 @@ function settledAt(amps: number) {
 }
 
 function largestFinding(description: Description, amps: number, by: readonly string[], fits: boolean): Finding {
-  const limitedBy = by.length > 0 ? by.join(', ') : `the end of the scale, ${BOUNDS.maxChargingA} A`;
+  const limitedBy = by.length > 0 ? by.join(', ') : `limit of the scale (${BOUNDS.maxChargingA} A)`;
   const { edition } = description.site.code;
   if (!fits) {
     return findingOf(edition, {
@@ -78,7 +78,10 @@ function largestFinding(description: Description, amps: number, by: readonly str
   return findingOf(edition, {
     rule: 'largest-setting',
     severity: 'note',
-    message: `The largest setting is ${amps} A, limited by ${limitedBy}.`,
+    message:
+      by.length > 0
+        ? `The largest setting is ${amps} A, limited by ${limitedBy}.`
+        : `The largest setting is ${amps} A, the ${limitedBy}: nothing that is there holds it lower.`,
     cites: 'ev-continuous-load',
     numbers: { amps, limitedBy },
   });

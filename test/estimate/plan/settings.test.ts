@@ -16,7 +16,9 @@ describe('the largest setting', () => {
     expect(amps({ option: largest() })).toEqual([80]);
     expect(firstRun(first({ option: largest() })).ocpdA).toBe(100);
     const said = first({ option: largest() }).findings.find(({ rule }) => rule === 'largest-setting');
-    expect(said?.message).toBe('The largest setting is 80 A, limited by the end of the scale, 80 A.');
+    expect(said?.message).toBe(
+      'The largest setting is 80 A, the limit of the scale (80 A): nothing that is there holds it lower.',
+    );
   });
 
   /**

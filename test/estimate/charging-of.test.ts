@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { optionOf, type Stated } from './fields/priced.ts';
+
+const largest = (more: Stated = {}) =>
+  optionOf({
+    ...more,
+    option: {
+      chargers: [{ amps: 'largest', connection: 'hardwired', equipment: 'owned', distanceFt: 4 }],
+      ...more.option,
+    },
+  }).charging?.perCharger[0];
+
+describe('what holds a charger back that is set to the largest', () => {
+  /** 200 A − 1.25 × 120 A = 50 A, / 1.25 = 40 A (220.87): 40 A × 240 V = 9.6 kW. */
+  it('is the service where that ends it', () => {
+    const load = { method: 'measured', peakA: 120, days: 365 };
+    expect(largest({ site: { load } })).toMatchObject({ kW: 9.6, limitedBy: 'service' });
+  });
+
+  it('is the car where that takes no more', () => {
+    const driving = { cars: [{ milesPerDay: 30, parkedHours: 9, maxA: 32 }] };
+    expect(largest({ rest: { driving } })).toMatchObject({ kW: 7.68, limitedBy: 'car' });
+  });
+
+  it('is the limit of the scale where nothing else is known to', () => {
+    const unknown = { service: { ratingA: null, freeSpaces: null }, load: { method: 'unknown' } };
+    expect(largest({ site: unknown })).toMatchObject({ kW: 19.2, limitedBy: 'limit of the scale (80 A)' });
+  });
+});
