@@ -1,4 +1,10 @@
-import { type BurialLocation, type BuriedWiring, buriedWiringOf, deepestCoverIn } from '../../electrical/cover.ts';
+import {
+  type BurialLocation,
+  type BuriedWiring,
+  buriedWiringOf,
+  checkCover,
+  coverDepthIn,
+} from '../../electrical/cover.ts';
 import type { Finding, RunLeg } from '../answer.ts';
 import { type Leg, legField } from '../description/leg.ts';
 import type { Ditch, PlacedLeg, PlannedRun } from '../plan-types.ts';
@@ -15,7 +21,8 @@ const CABLE_IN = 1;
 
 /**
  * Rows of Table 300.5(A) that a leg could be under. The table does not say which of two wins, so the planner takes the
- * deepest: a strip cut out of a drive lies under a slab and under a drive.
+ * deepest: a strip cut out of a drive lies under a slab and under a drive. Where the work leaves the lot, what vehicles
+ * drive over may be a street.
  */
 export function burialLocations(leg: Leg, rightOfWay: boolean): BurialLocation[] {
   const rows: BurialLocation[] = [];
@@ -24,8 +31,9 @@ export function burialLocations(leg: Leg, rightOfWay: boolean): BurialLocation[]
   if (surfaced && thicknessIn >= SLAB_IN.full) rows.push('under-4in-slab');
   else if (surfaced && thicknessIn >= SLAB_IN.least) rows.push('under-2in-concrete');
   else rows.push('elsewhere');
-  if (legField(leg, 'traffic') === 'vehicle') rows.push('dwelling-driveway');
-  if (rightOfWay && (leg.kind === 'asphalt-cut' || leg.kind === 'bore')) rows.push('street');
+  const driven = legField(leg, 'traffic') === 'vehicle';
+  if (driven) rows.push('dwelling-driveway');
+  if (rightOfWay && (driven || leg.kind === 'asphalt-cut' || leg.kind === 'bore')) rows.push('street');
   return rows;
 }
 
@@ -46,7 +54,7 @@ interface Cover {
   leastIn: number;
   coverIn: number;
   /** The rows of the table that the leg could be under, each with what it asks for, the deepest first. */
-  rows: { location: BurialLocation; leastIn: number }[];
+  rows: { location: BurialLocation; wiring?: BuriedWiring; leastIn: number }[];
 }
 
 /** The cover that every run of a leg has at least, by the table, and what the description raises it to. */
@@ -58,8 +66,10 @@ function coverOf(job: Job, { leg, stated }: PlacedLeg, runs: readonly PlannedRun
   );
   const rows = locations
     .map((location) => {
-      const coversIn = wirings.map((wiring) => deepestCoverIn({ wiring, locations: [location] }));
-      return { location, leastIn: Math.max(0, ...coversIn) };
+      const [deepest] = wirings
+        .map((wiring) => ({ wiring, leastIn: coverDepthIn({ wiring, location }) }))
+        .sort((a, b) => b.leastIn - a.leastIn);
+      return { location, leastIn: 0, ...deepest };
     })
     .sort((a, b) => b.leastIn - a.leastIn);
   const leastIn = rows[0]?.leastIn ?? 0;
@@ -150,6 +160,11 @@ function coverFinding(job: Job, { leg, leastIn, coverIn, rows }: Cover, ditch: D
       : coverIn > leastIn
         ? ' Deeper than that was asked for.'
         : '';
+  const [deepest] = rows;
+  const checked =
+    deepest?.wiring &&
+    checkCover({ ...deepest, wiring: deepest.wiring, leg, coverIn: ditch.coverIn, edition: job.edition });
+  if (checked && checked.severity !== 'ok') return checked;
   return findingOf(job.edition, {
     rule: 'cover',
     severity: 'ok',

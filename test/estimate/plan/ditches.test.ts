@@ -42,6 +42,9 @@ describe('cover', () => {
   it('is 24 in under a street, where the right of way is crossed', () => {
     const site = { building: 'outdoor', permit: { rightOfWay: true } };
     expect(firstRun(planBy(yard('20 asphalt-cut', { site }), 'pvc')).legs[0]?.coverIn).toBe(24);
+    const driven = [{ kind: 'gravel-trench', lengthFt: 20, traffic: 'vehicle' }];
+    expect(firstRun(planBy(yard(driven, { site }), 'pvc')).legs[0]?.coverIn).toBe(24);
+    expect(firstRun(planBy(yard(driven), 'pvc')).legs[0]?.coverIn).toBe(18); // a driveway on the lot
   });
 
   it('may be 12 in over a 120 V circuit on a ground-fault breaker', () => {
