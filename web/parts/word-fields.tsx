@@ -2,6 +2,7 @@ import { type CSSProperties, type ReactNode, useId, useState } from 'react';
 import { FieldError, Input, TextField } from 'react-aria-components';
 import type { Json } from '../json.ts';
 import { type Emptied, type Field, read, type Scale, written } from './field.ts';
+import { inUnits } from './in-units.ts';
 import type { Choice } from './words.ts';
 
 /*
@@ -87,7 +88,7 @@ export function NumberWord({ field, label, scale = 'plain', emptied = 'missing' 
       label={label}
       path={path}
       typed={shown}
-      problem={problem}
+      problem={problem === undefined ? undefined : inUnits(problem, scale)}
       numeric
       placeholder={{ unknown: 'not known', missing: 'not stated', unstated: standard }[emptied]}
       onType={(text) => {
