@@ -35,6 +35,11 @@ export interface PriceQuery {
   page?: number;
 }
 
+/** A page of items, and the categories of the whole book in order, whatever was asked for. */
+export interface PricePage extends Page<PriceItem> {
+  categories: string[];
+}
+
 // Types, not interfaces: only a type can be walked through by name, which is how errors are made typed.
 export type PriceReader = {
   /** The revision of the book: one more for every accepted change or import, 0 where nothing was ever in it. */
@@ -42,7 +47,7 @@ export type PriceReader = {
   /** @throws {NotFoundError} */
   find(key: string): PriceItem;
   /** The best matches first; without a search by category and key. */
-  list(query?: PriceQuery): Page<PriceItem>;
+  list(query?: PriceQuery): PricePage;
   /** Every state that an item ever had, the newest first, also of one that was removed. @throws {NotFoundError} */
   history(key: string): PriceHistoryEntry[];
   /** The book as it is, or as it was at a revision. @throws {NotFoundError} for a revision that never was */
@@ -125,14 +130,16 @@ function lister({ db, find }: { db: Database; find: PriceReader['find'] }): Pric
   });
   const all = listing(ALL, 'i.category, i.key');
   const found = listing(FOUND, BEST_FIRST);
-  return db.transaction(({ search = '', category, page = 1 }: PriceQuery = {}): Page<PriceItem> => {
+  const allCategories = db.prepare<[], string>('SELECT DISTINCT category FROM price_item ORDER BY category').pluck();
+  return db.transaction(({ search = '', category, page = 1 }: PriceQuery = {}): PricePage => {
+    const categories = allCategories.all();
     const words = searchQuery(search);
     const binding = { category: category ?? null, offset: (page - 1) * PAGE_SIZE };
     const nothing = words === undefined && search.trim() !== ''; // signs alone name no item
-    if (nothing) return { items: [], page, pageSize: PAGE_SIZE, total: 0 };
+    if (nothing) return { items: [], page, pageSize: PAGE_SIZE, total: 0, categories };
     const { keys, total } = words === undefined ? all : found;
     const bound = words === undefined ? binding : { ...binding, words };
-    return { items: keys.all(bound).map(find), page, pageSize: PAGE_SIZE, total: total.get(bound) ?? 0 };
+    return { items: keys.all(bound).map(find), page, pageSize: PAGE_SIZE, total: total.get(bound) ?? 0, categories };
   });
 }
 

@@ -1,5 +1,5 @@
 import type { Page } from '../db/page.ts';
-import type { PriceHistoryEntry } from '../db/price-book.ts';
+import type { PriceHistoryEntry, PricePage } from '../db/price-book.ts';
 import type { ListedProject, Project } from '../db/projects.ts';
 import type { Settings } from '../db/settings.ts';
 import type { CalculationAnswer, CalculationSheet } from '../server/calculations.ts';
@@ -161,22 +161,11 @@ export async function projectEstimate(id: string, signal?: AbortSignal): Promise
 export async function listItems(
   { search, category, page }: { search: string; category: string; page: number },
   signal?: AbortSignal,
-): Promise<Page<PriceItem>> {
+): Promise<PricePage> {
   const query = new URLSearchParams({ page: String(page) });
   if (search) query.set('search', search);
   if (category) query.set('category', category);
-  return (await call(`/api/price-book/items?${query}`, { signal })).json() as Promise<Page<PriceItem>>;
-}
-
-/** The categories that the book's items are in, in order. Reads the whole list once, page by page. @throws {ApiProblem} */
-export async function listCategories(): Promise<string[]> {
-  const found = new Set<string>();
-  for (let page = 1, pages = 1; page <= pages; page += 1) {
-    const { items, total, pageSize } = await listItems({ search: '', category: '', page });
-    for (const { category } of items) found.add(category);
-    pages = Math.ceil(total / pageSize);
-  }
-  return [...found].sort((a, b) => a.localeCompare(b));
+  return (await call(`/api/price-book/items?${query}`, { signal })).json() as Promise<PricePage>;
 }
 
 const itemPath = (key: string) => `/api/price-book/items/${segment(key)}`;

@@ -22,6 +22,7 @@ const ETag = z.object({ ETag: z.string().meta({ description: 'The revision, for 
 /** A page of a list. */
 const listOfItems = (item: z.ZodType) =>
   z.object({ items: z.array(item), page: z.int(), pageSize: z.int(), total: z.int() });
+const PricePage = listOfItems(Item).extend({ categories: z.array(z.string()) });
 
 const jsonOf = (schema: z.ZodType) => ({ 'application/json': { schema } });
 const bodyOf = (schema: z.ZodType) => ({ requestBody: { required: true, content: jsonOf(schema) } });
@@ -160,7 +161,7 @@ function pricePaths(): ZodOpenApiPathsObject {
   return {
     '/api/price-book/items': {
       get: {
-        ...operation({ summary: 'Search the price book.', answer: listOfItems(Item), refused: ['422'] }),
+        ...operation({ summary: 'Search the price book.', answer: PricePage, refused: ['422'] }),
         requestParams: { query: ItemsQuery },
       },
       post: {

@@ -2,7 +2,7 @@ import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tansta
 import { useState } from 'react';
 import { Input, Label, SearchField } from 'react-aria-components';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
-import { ApiProblem, type FieldProblem, listCategories, listItems, removeItem, saveItem } from '../api.ts';
+import { ApiProblem, type FieldProblem, listItems, removeItem, saveItem } from '../api.ts';
 import { Waiting } from '../parts/waiting.tsx';
 import { TextButton } from '../parts/word-fields.tsx';
 import { NewItem } from './new-item.tsx';
@@ -53,6 +53,7 @@ export default function PricesScreen() {
           <Input />
         </SearchField>
         <CategoryFilter
+          categories={items.data?.categories ?? []}
           category={filter.category}
           onChoose={(category) => setFilter({ ...filter, category, page: 1 })}
         />
@@ -70,18 +71,21 @@ export default function PricesScreen() {
   );
 }
 
-function CategoryFilter({ category, onChoose }: { category: string; onChoose: (category: string) => void }) {
-  const categories = useQuery({
-    queryKey: ['categories'],
-    queryFn: listCategories,
-    staleTime: Number.POSITIVE_INFINITY,
-  });
+function CategoryFilter({
+  categories,
+  category,
+  onChoose,
+}: {
+  categories: readonly string[];
+  category: string;
+  onChoose: (category: string) => void;
+}) {
   return (
     <label className="category">
       Category{' '}
       <select value={category} onChange={(event) => onChoose(event.currentTarget.value)}>
         <option value="">all</option>
-        {(categories.data ?? []).map((each) => (
+        {categories.map((each) => (
           <option key={each} value={each}>
             {each}
           </option>
