@@ -5,6 +5,7 @@ import { oneOf } from '../estimate/description/fields.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
 import { PriceItemInput } from '../estimate/price-book.ts';
 import { parsePriceCsv, writePriceCsv } from '../estimate/price-csv.ts';
+import { withPricesOfPackages } from '../estimate/unit-prices.ts';
 import { csvBody, jsonBody } from './bodies.ts';
 import { etagOf } from './etag.ts';
 import { PageNumber, SearchWords } from './queries.ts';
@@ -53,8 +54,10 @@ export function priceBookRouter({ prices }: Pick<Data, 'prices'>): Router {
       ...jsonBody,
       (req, res) => {
         const { key } = req.params;
-        const revision = revisionSeenBy(req, prices.find(key).revision);
-        const item = prices.replace(key, revision, readItem(req.body, key));
+        const before = prices.find(key);
+        const revision = revisionSeenBy(req, before.revision);
+        const stated = withPricesOfPackages(readItem(req.body, key), before);
+        const item = prices.replace(key, revision, stated);
         res.set('ETag', etagOf(item.revision)).json(item);
       },
     ],

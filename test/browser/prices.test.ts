@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Estimate } from '../../server/estimate/answer.ts';
+import type { PriceItem } from '../../server/estimate/price-book.ts';
 import { type Bench, setBench } from './harness.ts';
 
 let bench: Bench;
@@ -50,6 +51,54 @@ describe('the price book', () => {
     const written = (cents: number) => `$${(cents / 100).toLocaleString('en-US', { minimumFractionDigits: 2 })}`;
     expect(likelies).toEqual([written(dearerCents), written(permit.unitPriceCents)]);
     await again.close();
+  });
+
+  it('changes the total by a package of what is sold in packages, dates it, and keeps what it was', async () => {
+    const estimate = await bench.ask<Estimate>(`/api${bench.demoPath}/estimate?parts=core`);
+    const wire = estimate.options[0]?.lines.find((line) => line.scope === 'wire' && line.package && line.stale);
+    if (!wire) throw new Error('The demo project buys no wire at an old price.');
+    const before = await firstTotal();
+    const { page, complaints, close } = await bench.open('/prices');
+    await page.getByRole('searchbox', { name: 'Search the book' }).fill(wire.key);
+    const row = page.locator('.prices tr.item').filter({ has: page.getByText(wire.key, { exact: true }) });
+    await row.waitFor();
+    expect(await row.locator('input').count()).toBe(0); // the packages decide
+    const { offers, description } = await bench.ask<PriceItem>(`/api/price-book/items/${wire.key}`);
+    const bought = offers.find(({ quantity }) => quantity === wire.package?.size);
+    if (!bought) throw new Error(`${wire.key} is not sold as ${JSON.stringify(wire.package)}.`);
+    const point = (name: string) =>
+      page.getByRole('textbox', { name: `${name} of ${description}, ${bought.package}`, exact: true });
+    const dearer = (cents: number) => (Math.round(cents * 1.02) / 100).toFixed(2);
+
+    await point('likely').fill(((bought.highCents + 100) / 100).toFixed(2)); // beyond its high price: said in dollars
+    await point('likely').press('Enter');
+    const asDollars = (cents: number) => (cents / 100).toLocaleString('en-US', { minimumFractionDigits: 2 });
+    const said = page.locator('.prices .word-problem');
+    await said.waitFor();
+    const [low, high, typed] = [bought.lowCents, bought.highCents, bought.highCents + 100].map(asDollars);
+    expect(((await said.textContent()) ?? '').replaceAll('.00', '')).toBe(
+      `must lie between low ${low} and high ${high}, not ${typed}`.replaceAll('.00', ''),
+    );
+
+    await point('likely').fill(dearer(bought.likelyCents));
+    await point('likely').press('Enter');
+    await said.waitFor({ state: 'detached' });
+    await expect.poll(firstTotal).toBeGreaterThan(before);
+    const own = await bench.ask<PriceItem>(`/api/price-book/items/${wire.key}`);
+    expect(own.source).toBe('own price');
+    const after = await bench.ask<Estimate>(`/api${bench.demoPath}/estimate?parts=core`);
+    expect(after.options[0]?.lines.find(({ key }) => key === wire.key)?.stale).toBe(false);
+
+    await row.getByRole('button').click();
+    await page.getByRole('textbox', { name: `Supplier of ${description}` }).fill('counter at the corner');
+    await page.keyboard.press('Enter');
+    const history = page.getByRole('table', { name: 'Every price that it had' });
+    await history.getByText('counter at the corner').waitFor();
+    const past = await history.locator('.past-offer').filter({ hasText: bought.package }).allInnerTexts();
+    expect(past[1]).toContain(dearer(bought.likelyCents).replace(/\B(?=(\d{3})+\.)/, ','));
+    expect(past[2]).toContain(asDollars(bought.likelyCents));
+    expect(complaints.filter((said) => !said.includes('422'))).toEqual([]); // the refusal above
+    await close();
   });
 
   it('refuses a price that is no number beside its field, and keeps what was typed', async () => {

@@ -30,6 +30,41 @@ describe('the price book over HTTP', () => {
     expect((await request(running.app).get('/api/price-book/items?page=0')).status).toBe(422);
   });
 
+  it('lists the categories of the whole book, whatever is asked for', async () => {
+    const { body } = await request(running.app).get('/api/price-book/items?search=rate-electrician');
+    expect(body.items.length).toBeLessThan(50);
+    expect(body.categories).toEqual([...new Set(body.categories)].sort());
+    expect(body.categories).toEqual(expect.arrayContaining(['cable', 'breaker']));
+  });
+
+  it('lets the packages decide what a unit costs, and refuses a price by the unit that says otherwise', async () => {
+    const address = '/api/price-book/items/nm-b-6-3-cu';
+    const put = (body: object, etag: string | undefined) =>
+      request(running.app)
+        .put(address)
+        .set('If-Match', etag ?? '')
+        .send(body);
+    const { body, headers } = await request(running.app).get(address);
+    const refused = await put({ ...body, high: body.high + 700 }, headers.etag);
+    expect(refused.status).toBe(422);
+    expect(refused.body.errors.map(({ path }: { path: string }) => path)).toEqual(['high']);
+    // by the foot for $9 to $11: a foot costs what a foot costs
+    const byTheFoot = body.offers.findIndex(({ quantity }: { quantity: number }) => quantity === 1);
+    const offers = body.offers.with(byTheFoot, {
+      ...body.offers[byTheFoot],
+      lowCents: 900,
+      likelyCents: 1000,
+      highCents: 1100,
+    });
+    const saved = await put({ ...body, offers }, headers.etag);
+    expect(saved.body).toMatchObject({ low: 900, likely: 1000, high: 1100 });
+    // a coil of 50 ft alone, $90, $100, $125: $1.80, $2.00 and $2.50 the foot
+    const coil = { package: 'coil 50 ft', quantity: 50, lowCents: 9000, likelyCents: 10000, highCents: 12500 };
+    const again = await put({ ...saved.body, offers: [coil] }, saved.headers.etag);
+    expect(again.body).toMatchObject({ low: 180, likely: 200, high: 250 });
+    await put(body, again.headers.etag);
+  });
+
   it('refuses a second item of one key', async () => {
     const { body } = await request(running.app).get(ITEM);
     const { revision: _revision, ...stated } = body;

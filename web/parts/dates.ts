@@ -3,3 +3,9 @@ export function dayOf(iso: string): string {
   const day = new Date(iso.length > 10 ? iso : `${iso}T00:00:00`);
   return Number.isNaN(day.getTime()) ? iso : day.toLocaleDateString('en-US', { dateStyle: 'medium' });
 }
+
+/** The day that it is here, as YYYY-MM-DD. */
+export function today(now = new Date()): string {
+  const twoDigits = (part: number) => String(part).padStart(2, '0');
+  return `${now.getFullYear()}-${twoDigits(now.getMonth() + 1)}-${twoDigits(now.getDate())}`;
+}

@@ -2,6 +2,7 @@ import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { ApiProblem, createItem } from '../api.ts';
 import { type JsonObject, valueAt, withValue } from '../json.ts';
+import { today } from '../parts/dates.ts';
 import type { Form } from '../parts/field.ts';
 import { ChoiceWord, NumberWord, TextWord } from '../parts/word-fields.tsx';
 import { CLASS_CHOICES, choices, SCOPE_CHOICES } from '../parts/words.ts';
@@ -12,16 +13,13 @@ const KINDS = choices(Object.keys(ITEM_KIND_WORDS), ITEM_KIND_WORDS);
 
 /** A new item begins with what most have; its price is not stated, and the server says so. */
 function blankItem(): JsonObject {
-  const today = new Date();
-  const twoDigits = (part: number) => String(part).padStart(2, '0');
-  const date = `${today.getFullYear()}-${twoDigits(today.getMonth() + 1)}-${twoDigits(today.getDate())}`;
   return {
     kind: 'price',
     class: 'material',
     scope: 'other',
     category: 'own',
     unit: 'each',
-    date,
+    date: today(),
     region: 'US',
     source: 'own price',
   };

@@ -1,8 +1,9 @@
 import { useQuery } from '@tanstack/react-query';
-import { exactDollars, number } from '../../server/drawing/wording.ts';
+import { exactDollars, number, unitPrice } from '../../server/drawing/wording.ts';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
 import { itemHistory } from '../api.ts';
 import { dayOf } from '../parts/dates.ts';
+import { OFFER_FIELD, POINTS } from './points.ts';
 
 /** Every price that an item had, newest first. */
 export function PriceHistory({ item }: { item: PriceItem }) {
@@ -11,7 +12,7 @@ export function PriceHistory({ item }: { item: PriceItem }) {
     queryFn: () => itemHistory(item.key),
   });
   const isMoney = item.kind === 'price' || item.kind === 'rate';
-  const point = (value: number) => (isMoney ? `$${exactDollars(value)}` : number(value, 4));
+  const point = (value: number) => (isMoney ? `$${unitPrice(value)}` : number(value, 4));
   if (history.error) return <p>{history.error.message}</p>;
   return (
     <table className="history">
@@ -32,17 +33,30 @@ export function PriceHistory({ item }: { item: PriceItem }) {
         </tr>
       </thead>
       <tbody>
-        {(history.data ?? []).map((row) => (
+        {(history.data ?? []).flatMap((row) => [
           <tr key={row.revision}>
             <td>
-              {row.change} {dayOf(row.at)}, by {row.cause}
+              {row.change} {dayOf(row.at)}, by {row.cause}: {row.item.source}
+              {row.item.supplier !== undefined && `, ${row.item.supplier}`}
             </td>
             <td>revision {row.bookRevision}</td>
-            <td className="figure">{point(row.item.low)}</td>
-            <td className="figure">{point(row.item.likely)}</td>
-            <td className="figure">{point(row.item.high)}</td>
-          </tr>
-        ))}
+            {POINTS.map((name) => (
+              <td key={name} className="figure">
+                {point(row.item[name])}
+              </td>
+            ))}
+          </tr>,
+          ...row.item.offers.map((offer) => (
+            <tr key={`${row.revision} ${offer.package} ${offer.quantity}`} className="past-offer">
+              <td colSpan={2}>{offer.package}</td>
+              {POINTS.map((name) => (
+                <td key={name} className="figure">
+                  ${exactDollars(offer[OFFER_FIELD[name]])}
+                </td>
+              ))}
+            </tr>
+          )),
+        ])}
       </tbody>
     </table>
   );

@@ -1,15 +1,14 @@
 import { type KeyboardEvent, useState } from 'react';
+import { unitPrice } from '../../server/drawing/wording.ts';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
 import type { FieldProblem } from '../api.ts';
-import { dayOf } from '../parts/dates.ts';
+import { dayOf, today } from '../parts/dates.ts';
 import { read, type Scale, written } from '../parts/field.ts';
+import { inUnits } from '../parts/in-units.ts';
 import { TextButton } from '../parts/word-fields.tsx';
+import { ItemOrigin } from './item-origin.tsx';
+import { OFFER_FIELD, POINTS, type Point } from './points.ts';
 import { PriceHistory } from './price-history.tsx';
-
-/** The three points of a price, a labor unit or a factor. */
-export type Point = 'low' | 'likely' | 'high';
-export const POINTS: readonly Point[] = ['low', 'likely', 'high'];
-const OFFER_FIELD = { low: 'lowCents', likely: 'likelyCents', high: 'highCents' } as const;
 
 /** What a price row does with a changed item. */
 export interface PriceRowProps {
@@ -35,6 +34,11 @@ function unitOf({ kind, unit }: PriceItem): string {
   return kind === 'labor-unit' ? `h per ${unit}` : 'factor';
 }
 
+/** A price that somebody changes is of today and their own, until they say whose. */
+function asOwnPrice(item: PriceItem): PriceItem {
+  return { ...item, date: today(), source: 'own price' };
+}
+
 /** An item of the price book, its three points to be changed where they stand, and the packages that it is sold in. */
 export function PriceRow({ item, problem, problems, isOpen, onToggle, onChange, onRemove }: PriceRowProps) {
   const scale = scaleOf(item);
@@ -52,16 +56,20 @@ export function PriceRow({ item, problem, problems, isOpen, onToggle, onChange, 
         </th>
         <td className="wide-only">{item.category}</td>
         <td className="wide-only">{unitOf(item)}</td>
-        {POINTS.map((point) => (
-          <PointCell
-            key={point}
-            label={`${point} of ${item.description}`}
-            value={item[point]}
-            scale={scale}
-            problem={problems.find(({ path }) => path === point)?.message}
-            onCommit={(value) => onChange({ ...item, [point]: value })}
-          />
-        ))}
+        {item.offers.length > 0 ? (
+          <PricesOfPackages item={item} />
+        ) : (
+          POINTS.map((point) => (
+            <PointCell
+              key={point}
+              label={`${point} of ${item.description}`}
+              value={item[point]}
+              scale={scale}
+              problem={problems.find(({ path }) => path === point)?.message}
+              onCommit={(value) => onChange(asOwnPrice({ ...item, [point]: value }))}
+            />
+          ))
+        )}
       </tr>
       {item.offers.map((offer, at) => (
         <OfferRow
@@ -76,8 +84,7 @@ export function PriceRow({ item, problem, problems, isOpen, onToggle, onChange, 
         <tr className="item-more">
           <td colSpan={6}>
             <p className="commands">
-              {item.source}, {item.region}, {dayOf(item.date)}
-              {item.supplier !== undefined && `, ${item.supplier}`}.{' '}
+              {item.region}, {dayOf(item.date)}. <ItemOrigin item={item} problems={problems} onChange={onChange} />{' '}
               <TextButton onPress={() => onChange({ ...item, available: !item.available })}>
                 {item.available ? 'mark as not to be had' : 'mark as to be had again'}
               </TextButton>{' '}
@@ -91,6 +98,15 @@ export function PriceRow({ item, problem, problems, isOpen, onToggle, onChange, 
       )}
     </>
   );
+}
+
+/** What a unit costs: it follows from the packages below, and they are changed. */
+function PricesOfPackages({ item }: { item: PriceItem }) {
+  return POINTS.map((point) => (
+    <td key={point} className="figure follows" title="follows from the packages below">
+      {unitPrice(item[point])}
+    </td>
+  ));
 }
 
 /** One package of an item, with its own three points. */
@@ -118,7 +134,7 @@ function OfferRow({
           value={offer[OFFER_FIELD[point]]}
           scale="dollars"
           problem={problems.find(({ path }) => path === `offers.${at}.${OFFER_FIELD[point]}`)?.message}
-          onCommit={(value) => onChange({ ...item, offers: withPoint(point, value) })}
+          onCommit={(value) => onChange(asOwnPrice({ ...item, offers: withPoint(point, value) }))}
         />
       ))}
     </tr>
@@ -168,7 +184,7 @@ function PointCell({ label, value, scale, problem, onCommit }: PointCellProps) {
         onBlur={commit}
         onKeyDown={steer}
       />
-      {problem !== undefined && <span className="word-problem">{problem}</span>}
+      {problem !== undefined && <span className="word-problem">{inUnits(problem, scale)}</span>}
     </td>
   );
 }
@@ -183,5 +199,10 @@ function sameColumn(field: HTMLInputElement, step: 1 | -1): HTMLInputElement | u
   const cell = field.closest('td');
   const rows = [...(field.closest('table')?.querySelectorAll<HTMLTableRowElement>('tr.item, tr.offer') ?? [])];
   const at = rows.findIndex((row) => row.contains(field));
-  return rows[at + step]?.cells[cell?.cellIndex ?? 0]?.querySelector('input') ?? undefined;
+  const ahead = step > 0 ? rows.slice(at + 1) : rows.slice(0, at).reverse();
+  for (const row of ahead) {
+    const next = row.cells[cell?.cellIndex ?? 0]?.querySelector('input');
+    if (next) return next; // a row whose prices follow from its packages has none to go to
+  }
+  return undefined;
 }
