@@ -1,6 +1,6 @@
 import { charging } from '../electrical/charging.ts';
 import type { EstimateOption } from './answer.ts';
-import type { PlacedCharger } from './description.ts';
+import { chargerGroups, is120V } from './plan/charger-load.ts';
 import type { PlannedOption } from './plan-types.ts';
 
 type ChargingAnswer = NonNullable<EstimateOption['charging']>;
@@ -11,8 +11,6 @@ interface Link {
   voltageV: number;
   limitedBy: string;
 }
-
-const is120V = ({ connection }: PlacedCharger) => connection === 'receptacle-5-15' || connection === 'receptacle-5-20';
 
 /** The charger's setting as planned, or less where its circuit is managed or its car takes less. */
 function linkOf(plan: PlannedOption, at: number): Link | undefined {
@@ -51,10 +49,24 @@ export function chargingOf(plan: PlannedOption): ChargingAnswer | undefined {
     ...chargingAt({ amps, voltageV }, cars.length === 1 || links.length > 1 ? cars[at] : sharedCar(cars)),
     limitedBy,
   }));
-  const sumVA = links.reduce((sum, { amps, voltageV }) => sum + amps * voltageV, 0);
-  const managedVA = plan.option.loadManagement ? plan.option.loadManagement.maxA * 240 : Number.POSITIVE_INFINITY;
-  const togetherA = Math.min(sumVA, managedVA) / 240;
+  const togetherA = togetherVA(plan.option, links) / 240;
   return { together: chargingAt({ amps: togetherA, voltageV: 240 }, sharedCar(cars)), perCharger };
+}
+
+/** What all chargers draw at once: chargers that share a managed circuit no more than its limit, a monitor holds all of them. */
+function togetherVA({ chargers, loadManagement }: PlannedOption['option'], links: readonly Link[]): number {
+  const limitVA = loadManagement ? loadManagement.maxA * 240 : Number.POSITIVE_INFINITY;
+  const shares = loadManagement?.kind === 'shared-circuit';
+  const perCircuitVA = chargerGroups(chargers).map((group) => {
+    const sumVA = group.chargers.reduce((sum, at) => sum + voltAmperesOf(links[at]), 0);
+    return shares && group.chargers.length > 1 ? Math.min(sumVA, limitVA) : sumVA;
+  });
+  const sumVA = perCircuitVA.reduce((sum, va) => sum + va, 0);
+  return shares ? sumVA : Math.min(sumVA, limitVA);
+}
+
+function voltAmperesOf(link: Link | undefined): number {
+  return link ? link.amps * link.voltageV : 0;
 }
 
 type Car = NonNullable<PlannedOption['description']['driving']>['cars'][number];

@@ -27,3 +27,18 @@ describe('what holds a charger back that is set to the largest', () => {
     expect(largest({ site: unknown })).toMatchObject({ kW: 19.2, limitedBy: 'limit of the scale (80 A)' });
   });
 });
+
+/** 625.42(A): what shares a managed circuit, and a monitor all of it. 2 × 32 A × 240 V = 15.36 kW; 40 A × 240 V = 9.6 kW. */
+describe('what chargers give together', () => {
+  const together = (kind: string, group?: string) => {
+    const charger = { amps: 32, connection: 'hardwired', equipment: 'owned', distanceFt: 4, ...(group && { group }) };
+    const option = { chargers: [charger, charger], loadManagement: { kind, maxA: 40 } };
+    return optionOf({ option }).charging?.together.kW;
+  };
+
+  it('is held by a shared circuit only where they share one, and by a monitor always', () => {
+    expect(together('shared-circuit', 'drive')).toBe(9.6);
+    expect(together('shared-circuit')).toBe(15.36);
+    expect(together('service-monitor')).toBe(9.6);
+  });
+});
