@@ -21,6 +21,9 @@ describe('the remedies of a full service', () => {
     const full = optionOf({ site: house(52), option: { chargers: [charger(48)] } });
     expect(lower(full)).toBeUndefined();
     expect(ruleOf(full, 'service-capacity')[0]?.message).toMatch(/counts 30 A at least, whatever it is set to/);
+    // 1.25 × 85 A = 106.25 A: the house alone is too much, and no setting of a charger has to do with it
+    const alone = optionOf({ site: house(85), option: { chargers: [charger(48)] } });
+    expect(ruleOf(alone, 'service-capacity')[0]?.message).not.toMatch(/counts 30 A/);
     const old = house(52, { code: { edition: '2020' } });
     expect(lower(optionOf({ site: old, option: { chargers: [charger(48)] } }))).toBe(28);
   });
