@@ -99,9 +99,25 @@ function lowerAmps(at: AtService): ServiceCheck['remedies'] {
 /** Why no lower setting is offered, where it is the code's least that stands in the way and not the house itself. */
 function floorInWords({ description, option }: AtService, { remedies, spareA, addedA }: ServiceCheck): string {
   const counts = description.site.code.edition === '2023' && option.chargers.some((charger) => !is120V(charger));
-  const roomWithout = spareA !== undefined && spareA + addedA > 0;
+  const roomWithout = spareA !== undefined && addedA !== undefined && spareA + addedA > 0;
   if (!counts || !roomWithout || option.loadManagement || remedies.some(({ kind }) => kind === 'lower-amps')) return '';
   return ` No lower setting fits by every reading: a charger counts ${LEAST_EVSE_VA_2023 / SERVICE_V} A at least, whatever it is set to.`;
+}
+
+/** In 2026 no reading of the code counts the charger among the loads of the tier. NEC 120.57, 120.82, 120.83. */
+function readingNote({ description }: AtService): Finding[] {
+  const { edition, chargerReading } = description.site.code;
+  if (edition !== '2026' || chargerReading !== 'in-tier') return [];
+  return [
+    {
+      rule: 'charger-reading',
+      severity: 'note',
+      message:
+        'chargerReading asks for the charger in the tier; the edition of 2026 counts it in full beside the tier, and so does this.',
+      citation: cite('evse-load', edition),
+      numbers: { chargerReading },
+    },
+  ];
 }
 
 const SEVERITY_OF = { yes: 'ok', depends: 'caution', no: 'stop', unknown: 'caution' } as const;
