@@ -8,6 +8,7 @@ import { noticesOf } from './notices.ts';
 import type { Book } from './price-book.ts';
 import { rangeOf } from './range.ts';
 import { checkService } from './service.ts';
+import { runFindings } from './takeoff/run-findings.ts';
 import { scheduleOf, visitsOf } from './takeoff/schedule.ts';
 import { termsFindings } from './terms-findings.ts';
 
@@ -46,7 +47,13 @@ function estimateOption({ description, option, book, parts }: OptionInput): Esti
   const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
   const service = checkService({ description, option: plan.option });
   const { later, findings: laterFindings } = laterOf(plan, book);
-  const findings = [...plan.findings, ...service.findings, ...laterFindings, ...termsFindings(description, book)];
+  const findings = [
+    ...plan.findings,
+    ...runFindings(plan),
+    ...service.findings,
+    ...laterFindings,
+    ...termsFindings(description, book),
+  ];
   const charging = chargingOf(plan);
   return {
     id: option.id,

@@ -8,6 +8,8 @@ export interface Box {
   name: string;
   description: string;
   needsCover: boolean;
+  /** What it holds, in cubic inches; boxes that are sized by their raceways need none. */
+  volumeIn3?: number;
   why?: string;
 }
 
@@ -20,8 +22,14 @@ const SQUARE: Box = {
   name: 'box-4in-square-deep',
   description: '4 in square steel box, 2-1/8 in deep',
   needsCover: true,
+  volumeIn3: 30.3, // NEC Table 314.16(A)
 };
-const PVC_6: Box = { name: 'jbox-pvc-6x6x4', description: 'PVC junction box 6 × 6 × 4 in', needsCover: false };
+const PVC_6: Box = {
+  name: 'jbox-pvc-6x6x4',
+  description: 'PVC junction box 6 × 6 × 4 in',
+  needsCover: false,
+  volumeIn3: 5.5 * 5.5 * 3.5, // a quarter inch of wall all around, from memory
+};
 const PVC_8 = wide(8, 'jbox-pvc-8x8x4', 'PVC junction box 8 × 8 × 4 in');
 /** From narrow to wide; the last is wide enough for the largest trade size of the code book, 4 in. */
 const STEEL: Sold = [

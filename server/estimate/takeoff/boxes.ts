@@ -71,14 +71,21 @@ export function endEntries(run: PlannedRun, conduit: { tradeSize: TradeSize } | 
   return [conduit?.tradeSize ?? sleeveTradeSize(run.sections.at(-1))];
 }
 
+/** The box of a joint: a handhole where both sides lie in the ground. */
+export function spliceBox(way: Way, joint: Joint): Box {
+  const sides = sidesOf(joint);
+  const size = largestSize(way, sides);
+  const inside = sides.some(({ place }) => isInside(place));
+  const entries = entriesOf(way, sides);
+  return sides.every(isOpened) ? handholeFor({ size, entries }) : boxFor({ size, entries, inside });
+}
+
 function splice({ plan, way, joint }: JointParts): Demands {
   const sides = sidesOf(joint);
   const { legs } = joint;
-  const size = largestSize(way, sides);
   const buried = sides.every(isOpened);
   const inside = sides.some(({ place }) => isInside(place));
-  const entries = entriesOf(way, sides);
-  const box = buried ? handholeFor({ size, entries }) : boxFor({ size, entries, inside });
+  const box = spliceBox(way, joint);
   const methods = sides.map(({ method }) => method).join(' to ');
   const because = `joins ${way.run.name} where it changes from ${methods}`;
   const handhole = {

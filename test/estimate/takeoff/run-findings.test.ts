@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { optionOf, ruleOf } from '../fields/priced.ts';
+
+const surface = (more: Record<string, unknown>) => [{ kind: 'interior-surface', lengthFt: 40, method: 'emt', ...more }];
+const yard = { building: 'outdoor' };
+
+/** No more than 360° between pull points: NEC 358.24(B), 352.24(B); 2020: 358.26. With the 90° turn to the outlet, 540° take one more, 990° two. */
+describe('bends', () => {
+  it.each([
+    [180, 'ok', 0],
+    [450, 'note', 1],
+    [900, 'note', 2],
+  ])('of %d° are judged %s, with %d pull points', (bendsDeg, severity, pullPoints) => {
+    const option = optionOf({ route: surface({ bendsDeg }) });
+    expect(ruleOf(option, 'bends-emt')).toMatchObject([
+      { severity, leg: 0, citation: { article: '358.24(B)' }, numbers: { bendsDeg: bendsDeg + 90, pullPoints } },
+    ]);
+    const boxes = option.labor.tasks.find(({ key }) => key === 'pull-box')?.quantity ?? 0;
+    expect(boxes).toBe(pullPoints);
+  });
+
+  it('cite the edition of 2020', () => {
+    const option = optionOf({ site: { code: { edition: '2020' } }, route: surface({ bendsDeg: 90 }) });
+    expect(ruleOf(option, 'bends-emt')[0]?.citation?.article).toBe('358.26');
+  });
+
+  it('in a raceway that is there are doubted, since nobody has said where its pull points are', () => {
+    const there = { kind: 'existing-raceway', lengthFt: 30, type: 'emt', tradeSize: '1', bendsDeg: 450 };
+    expect(ruleOf(optionOf({ route: [there] }), 'bends-emt')).toMatchObject([{ severity: 'caution', leg: 0 }]);
+  });
+});
+
+/** NEC 352.44(A): 40 ft × 12 × 100 °F × 3.38e-5 = 1.62 in, a fitting; 5 ft: 0.20 in, less than 0.25, none. */
+describe('PVC out of doors', () => {
+  it.each([
+    [40, 'note', 1],
+    [5, 'ok', 0],
+  ])('over %d ft is judged %s', (lengthFt, severity, fittings) => {
+    const route = [{ kind: 'exterior-wall', lengthFt, method: 'pvc' }];
+    const option = optionOf({ site: { building: 'attached', temperatureSwingF: 100 }, route });
+    expect(ruleOf(option, 'pvc-expansion')).toMatchObject([{ severity, leg: 0, citation: { article: '352.44(A)' } }]);
+    const bought = option.lines.filter(({ description }) => /expansion/.test(description));
+    expect(bought.reduce((sum, { taken }) => sum + taken, 0)).toBe(fittings);
+  });
+});
+
+/**
+ * NEC 314.16(B): 8 AWG is 3 in³: 2 hots from each side, 4 × 3 = 12, grounds of 10 AWG once 2.5, clamps once 3: 17.5 in³.
+ * From 4 AWG on 314.28(A): by the raceways.
+ */
+describe('the box of a joint', () => {
+  it('has room for what is in it', () => {
+    const option = optionOf({
+      site: yard,
+      route: [
+        { kind: 'joists', lengthFt: 20, method: 'nm-b' },
+        { kind: 'lawn-trench', lengthFt: 30, method: 'uf-b' },
+      ],
+    });
+    expect(ruleOf(option, 'box-fill')).toMatchObject([{ severity: 'ok', numbers: { neededIn3: 17.5 } }]);
+  });
+
+  it('is as wide as its raceways ask from 4 AWG on', () => {
+    const chargers = [{ amps: 48, connection: 'hardwired', equipment: 'owned' }];
+    const route = [
+      { kind: 'joists', lengthFt: 20, method: 'nm-b' },
+      { kind: 'lawn-trench', lengthFt: 30, method: 'uf-b' },
+    ];
+    const option = optionOf({ site: yard, route, option: { chargers } });
+    expect(option.runs[0]?.conductor.size).toBe('4');
+    expect(ruleOf(option, 'pull-box')).toMatchObject([{ severity: 'ok', citation: { article: '314.28(A)' } }]);
+    expect(ruleOf(option, 'box-fill')).toEqual([]);
+  });
+});
+
+/**
+ * NEC 215.2(B), 220.61, Table 250.122: behind 100 A the ground is 8 AWG copper or 6 AWG aluminum; 20 + 15 = 35 A of 120 V
+ * circuits on one leg ask for no more.
+ */
+describe('the neutral of a feeder', () => {
+  it('carries what its 120 V circuits do not balance', () => {
+    const otherCircuits = [
+      { use: 'receptacles', amps: 20, poles: 1, build: true },
+      { use: 'lights', amps: 15, poles: 1, build: true },
+    ];
+    const subpanel = { ratingA: 125, spaces: 12, feederA: 100, otherCircuits };
+    const [found, ...more] = ruleOf(
+      optionOf({ option: { feed: 'subpanel', metal: 'copper', subpanel } }),
+      'feeder-neutral',
+    );
+    expect(more).toEqual([]);
+    expect(found).toMatchObject({ severity: 'ok', run: 'feeder', numbers: { unbalancedA: 35, leastSize: '8' } });
+  });
+});
