@@ -6,6 +6,7 @@ import {
   exactDollars,
   legNumbers,
   number,
+  quantityInWords,
   rangeInWords,
   SCOPE_WORDS,
   unitPrice,
@@ -83,11 +84,11 @@ function knownSum({ amountCents, complete }: { amountCents: number; complete: bo
 }
 
 function lineCells(line: Line): string[] {
-  const { description, legs, quantity, unit, unitPriceCents, amountCents, priced, stale } = line;
+  const { description, legs, unit, unitPriceCents, amountCents, priced, stale } = line;
   return [
     `${capital(description)}${stale ? ' *' : ''}`,
     legNumbers(legs),
-    number(quantity, 2),
+    priced ? quantityInWords(line) : number(line.quantity),
     unit,
     packageInWords(line),
     priced ? unitPrice(unitPriceCents) : 'no price',

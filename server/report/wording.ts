@@ -1,5 +1,5 @@
 import { conductorSize, counted, knownMoney, number, wholeDollars } from '../drawing/wording.ts';
-import type { Citation, EstimateOption, Finding, Run } from '../estimate/answer.ts';
+import type { Citation, EstimateOption, Finding, Line, Run } from '../estimate/answer.ts';
 import type { Scope } from '../estimate/vocabulary.ts';
 
 export {
@@ -35,6 +35,20 @@ const MONTHS = [
 export function dayInWords(day: string): string {
   const [year = '', month = '', date = ''] = day.split('-');
   return `${MONTHS[Number(month) - 1] ?? month} ${Number(date)}, ${year}`;
+}
+
+/**
+ * A line's quantity with as many decimals, 2 to 4, as give its amount again when a reader multiplies what is printed;
+ * all 4 where a least charge decides.
+ */
+export function quantityInWords({
+  quantity,
+  unitPriceCents,
+  amountCents,
+}: Pick<Line, 'quantity' | 'unitPriceCents' | 'amountCents'>): string {
+  const multiplies = (decimals: number) =>
+    Math.round(Number((Number(quantity.toFixed(decimals)) * unitPriceCents).toFixed(6))) === amountCents;
+  return number(quantity, [2, 3].find(multiplies) ?? 4);
 }
 
 /** Where a rule stands: `NEC 2023, 300.5(A)`. */

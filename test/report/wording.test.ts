@@ -9,6 +9,7 @@ import {
   knownMoney,
   legNumbers,
   number,
+  quantityInWords,
   rangeInWords,
   unitPrice,
   wholeDollars,
@@ -51,6 +52,16 @@ describe('how numbers are written', () => {
     [-0.001, '0'],
     [-3.5, '−3.5'],
   ])('numbers: %d', (value, words) => expect(number(value)).toBe(words));
+
+  // 4.12 × 85.00 = 350.20, but the line says 350.41 = 4.1225 × 85.00; 1.125 × 85.00 = 95.63; 41 × 2.62 = 107.42
+  it.each([
+    [4.1225, 8500, 35041, '4.1225'],
+    [1.125, 8500, 9563, '1.125'],
+    [41, 262, 10742, '41'],
+    [0.3333, 8500, 15000, '0.3333'], // a least charge of $150
+  ])('quantities that multiply: %d of %d cents', (quantity, unitPriceCents, amountCents, words) =>
+    expect(quantityInWords({ quantity, unitPriceCents, amountCents })).toBe(words),
+  );
 
   it('says known sums, sums that are more, and none at all', () => {
     expect(knownMoney({ amountCents: 41_200, complete: true })).toBe('$412');
