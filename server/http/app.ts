@@ -49,7 +49,7 @@ export function createApp({ data, config, now, logger, pageFolder }: AppParts): 
 
 function apiRouter({ data, now }: Pick<AppParts, 'data' | 'now'>): express.Router {
   const router = express.Router();
-  const sources = { books: booksOf(data), today: () => dayOf(now()) };
+  const sources = { books: booksOf(data), settings: data.settings, today: () => dayOf(now()) };
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'private, no-cache');
     next();

@@ -1,4 +1,5 @@
 import { Router } from 'express';
+import type { Data } from '../../db/open.ts';
 import { chosenOption } from '../estimate/chosen-option.ts';
 import { oneOf, text } from '../estimate/description/fields.ts';
 import { Description, readDescription } from '../estimate/description.ts';
@@ -31,13 +32,15 @@ export const PdfQuery = closed({
 
 /** What the routers that estimate are given: the books, and the day. */
 export interface EstimateSources {
+  /** Who hands papers over. */
+  settings: Pick<Data['settings'], 'read'>;
   books: Books;
   /** Today as YYYY-MM-DD: what `asOf` is where a description does not state it. */
   today: () => string;
 }
 
 /** /api/estimates: a description in, an estimate out, as JSON, paper or table. Nothing is stored. */
-export function estimatesRouter({ books, today }: EstimateSources): Router {
+export function estimatesRouter({ books, today, settings }: EstimateSources): Router {
   const router = Router();
   const estimateOf = (body: unknown, revision: number | undefined, parts: 'core' | 'all' = 'all') =>
     estimate(withAsOf(readDescription(body), today()), books(revision), { parts });
@@ -58,7 +61,8 @@ export function estimatesRouter({ books, today }: EstimateSources): Router {
       async (req, res) => {
         const { paper, option, pageSize, bookRevision } = readInput(PdfQuery, req.query);
         const answer = estimateOf(req.body, bookRevision);
-        const pdf = await estimatePdf({ estimate: answer, optionId: chosenOption(answer, option).id, pageSize, paper });
+        const optionId = chosenOption(answer, option).id;
+        const pdf = await estimatePdf({ estimate: answer, optionId, pageSize, paper, issuer: settings.read() });
         res.type('application/pdf').attachment(`feedrun-${paper}.pdf`).send(pdf);
       },
     ],

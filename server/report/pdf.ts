@@ -7,7 +7,7 @@ import { notIncluded } from './not-included.ts';
 import { moneySchedules, optionsSchedules } from './options-schedule.ts';
 import { runTable, scheduleTable, wireTable } from './run-tables.ts';
 import { type PageSize, Sheet, STYLES } from './sheet.ts';
-import { drawHead, drawTitle } from './sheet-head.ts';
+import { drawHead, drawIssuer, drawTitle, type Issuer } from './sheet-head.ts';
 import { siteFacts } from './site-facts.ts';
 import { drawTable, tableHeightPt } from './table.ts';
 import { counted, dayInWords } from './wording.ts';
@@ -23,6 +23,8 @@ export interface PdfChoice {
   optionId?: string;
   pageSize?: PageSize;
   paper?: Paper;
+  /** Who hands it over; not stated: the paper names nobody. */
+  issuer?: Issuer;
 }
 
 /** No option has the id that was asked for. */
@@ -39,6 +41,7 @@ export async function estimatePdf({
   optionId,
   pageSize = 'letter',
   paper = 'estimate',
+  issuer,
 }: PdfChoice): Promise<Buffer> {
   const id = optionId ?? estimate.comparison.cheapest ?? estimate.options[0]?.id;
   const option = estimate.options.find((one) => one.id === id);
@@ -48,8 +51,8 @@ export async function estimatePdf({
     throw new UnknownOptionError(`option must be one of ${ids}, not ${JSON.stringify(id)}`);
   }
   return paper === 'comparison'
-    ? comparisonPaper(estimate, pageSize)
-    : estimatePaper({ estimate, option, stated, pageSize });
+    ? comparisonPaper({ estimate, pageSize, issuer })
+    : estimatePaper({ estimate, option, stated, pageSize, issuer });
 }
 
 const NOTICE =
@@ -76,11 +79,12 @@ interface Itemized {
   option: EstimateOption;
   stated: DescriptionOption;
   pageSize: PageSize;
+  issuer: Issuer | undefined;
 }
 
-async function estimatePaper({ estimate, option, stated, pageSize }: Itemized): Promise<Buffer> {
+async function estimatePaper({ estimate, option, stated, pageSize, issuer }: Itemized): Promise<Buffer> {
   const sheet = sheetFor(estimate, { subject: `Estimate: ${option.label}`, pageSize, landscape: false });
-  drawHead(sheet, { estimate, option });
+  drawHead(sheet, { estimate, option, issuer });
   drawSection(sheet, { estimate, option, stated });
   drawOptions(sheet, estimate, option);
   drawWork(sheet, option);
@@ -93,7 +97,7 @@ async function estimatePaper({ estimate, option, stated, pageSize }: Itemized): 
   return sheet.finish();
 }
 
-function drawSection(sheet: Sheet, { estimate, option, stated }: Omit<Itemized, 'pageSize'>): void {
+function drawSection(sheet: Sheet, { estimate, option, stated }: Omit<Itemized, 'pageSize' | 'issuer'>): void {
   const { description } = estimate;
   const drawing = sectionDrawing({
     title: `Section along the route: ${option.label}`,
@@ -160,8 +164,9 @@ function drawNotices(sheet: Sheet, { notices }: Estimate): void {
 }
 
 /** The options in more detail, lying, on as few pages as they need. */
-async function comparisonPaper(estimate: Estimate, pageSize: PageSize): Promise<Buffer> {
+async function comparisonPaper({ estimate, pageSize, issuer }: Omit<Itemized, 'option' | 'stated'>): Promise<Buffer> {
   const sheet = sheetFor(estimate, { subject: 'The options side by side', pageSize, landscape: true });
+  drawIssuer(sheet, issuer);
   drawTitle(sheet, { title: estimate.description.title, subject: 'The options side by side', widthPt: sheet.widthPt });
   sheet.y += 2;
   sheet.paragraph(siteFacts(estimate.description).join(' '));

@@ -4,11 +4,22 @@ import { INK, type Sheet, STYLES } from './sheet.ts';
 import { serviceVerdict, siteFacts } from './site-facts.ts';
 import { knownMoney, rangeInWords, wholeDollars } from './wording.ts';
 
+/** Who hands a paper over, as the settings state it. */
+export interface Issuer {
+  businessName?: string;
+  address?: string;
+  licenceNumber?: string;
+}
+
 const MONEY_PT = 176;
 const GAP_PT = 22;
 
 /** The head of a paper about one option: what and where at the left, its money with its range at the right. */
-export function drawHead(sheet: Sheet, { estimate, option }: { estimate: Estimate; option: EstimateOption }): void {
+export function drawHead(
+  sheet: Sheet,
+  { estimate, option, issuer }: { estimate: Estimate; option: EstimateOption; issuer: Issuer | undefined },
+): void {
+  drawIssuer(sheet, issuer);
   const wordsPt = sheet.widthPt - MONEY_PT - GAP_PT;
   const topY = sheet.y;
   drawTitle(sheet, { title: estimate.description.title, subject: option.label, widthPt: wordsPt });
@@ -30,6 +41,16 @@ export function drawHead(sheet: Sheet, { estimate, option }: { estimate: Estimat
       .stroke();
   });
   sheet.y = bottomY;
+}
+
+/** Who hands the paper over, above its head: name, address, licence number, as far as they were stated. */
+export function drawIssuer(sheet: Sheet, issuer: Issuer | undefined): void {
+  const { businessName, address, licenceNumber } = issuer ?? {};
+  const licence = licenceNumber === undefined ? undefined : `licence ${licenceNumber}`;
+  const words = [address, licence].filter((part) => part !== undefined);
+  if (businessName !== undefined) sheet.paragraph(businessName, { style: STYLES['cell-heavy'] });
+  if (words.length > 0) sheet.paragraph(words.join(', '), { style: STYLES.cell });
+  if (businessName !== undefined || words.length > 0) sheet.y += 8;
 }
 
 /** The title in the large size and what it is about below it. */

@@ -11,7 +11,7 @@ import { closed, readInput } from '../estimate/input-problems.ts';
 import { jsonText, readJson } from '../estimate/json-text.ts';
 import type { Book } from '../estimate/price-book.ts';
 import { linesCsv } from '../report/csv.ts';
-import { keptBook, startingBook } from './books-at-hand.ts';
+import { keptBook, keptIssuer, startingBook } from './books-at-hand.ts';
 import { estimateText } from './estimate-text.ts';
 import { readNamed, writeNamed } from './named-files.ts';
 import { descriptionOfLine } from './one-line-form.ts';
@@ -48,9 +48,15 @@ export async function estimateCommand(args: string[]): Promise<void> {
 }
 
 /** The book of the data folder. One that is named must be there; else the starting book will do. */
-function bookOf({ data }: Values): Book {
+function bookOf(values: Values): Book {
+  const dataDir = dataDirOf(values);
+  return dataDir === undefined ? startingBook() : keptBook(dataDir);
+}
+
+/** The data folder that was named, or the usual one where it is there. */
+function dataDirOf({ data }: Values): string | undefined {
   const dataDir = readDataDir(process.env, { dataDir: data });
-  return data !== undefined || dataExists(dataDir) ? keptBook(dataDir) : startingBook();
+  return data !== undefined || dataExists(dataDir) ? dataDir : undefined;
 }
 
 interface Printed {
@@ -67,11 +73,13 @@ async function printPaper({ answer, option, values }: Printed): Promise<void> {
     '--paper': values.paper ?? 'estimate',
     '--page-size': values['page-size'] ?? 'letter',
   });
+  const dataDir = dataDirOf(values);
   const pdf = await estimatePdf({
     estimate: answer,
     optionId: option.id,
     paper: read['--paper'],
     pageSize: read['--page-size'],
+    ...(dataDir !== undefined && { issuer: keptIssuer(dataDir) }),
   });
   writeNamed(values.pdf ?? '-', pdf);
 }

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEMO_PROJECT } from '../../db/demo.ts';
 import { soundDescription, withValue } from '../estimate/description-example.ts';
 import { REFUSALS } from '../estimate/refusals.ts';
+import { readPdf } from '../report/reading.ts';
 import { openApp, TODAY } from './running-app.ts';
 
 let running: ReturnType<typeof openApp>;
@@ -128,6 +129,18 @@ describe('the papers of an estimate', () => {
     expect(headers['content-type']).toBe('application/pdf');
     expect(headers['content-disposition']).toBe('attachment; filename=feedrun-estimate.pdf');
     expect(Buffer.from(body).subarray(0, 5).toString()).toBe('%PDF-');
+  });
+
+  it('name the business of the settings', async () => {
+    const { body: settings, headers } = await request(running.app).get('/api/settings');
+    const { revision: _revision, ...stated } = settings;
+    await request(running.app)
+      .put('/api/settings')
+      .set('If-Match', headers.etag ?? '')
+      .send({ ...stated, businessName: 'Alder Lane Electric', licenceNumber: 'EC-0147' });
+    const { body } = await print('').responseType('blob');
+    const [first] = (await readPdf(Buffer.from(body))).pages;
+    expect(first?.text).toContain('Alder Lane Electric licence EC-0147');
   });
 
   it.each([

@@ -64,6 +64,15 @@ describe('the estimate on paper', () => {
     });
   });
 
+  it('names who hands it over, where that was stated, on both papers', async () => {
+    const issuer = { businessName: 'Alder Lane Electric', address: '14 Alder Lane', licenceNumber: 'EC-0147' };
+    for (const paper of ['estimate', 'comparison'] as const) {
+      const [first] = (await readPdf(await print({ issuer, paper }))).pages;
+      expect(first?.text).toContain('Alder Lane Electric 14 Alder Lane, licence EC-0147');
+    }
+    expect(wordsOf(pdf)).not.toContain('licence EC');
+  });
+
   it('repeats the heads of a table that goes on', () => {
     const pages = pdf.pages.filter(({ text }) => /Item Legs Quantity Package Unit price Amount, \$/.test(text));
     expect(pages.length).toBeGreaterThan(1);
