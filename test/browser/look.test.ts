@@ -94,6 +94,32 @@ describe('light and dark', () => {
   });
 });
 
+describe('the schedule of options', () => {
+  it('opens at its first column, beside the row heads, however many options there are', async () => {
+    const project = await bench.ask<{ title: string; description: { options: { id: string }[] } }>(
+      `/api${bench.demoPath}`,
+    );
+    const [first] = project.description.options;
+    const options = [1, 2, 3, 4, 5, 6].map((nth) => ({ ...first, id: `o${nth}`, label: `Option ${nth}` }));
+    const { id } = await bench.ask<{ id: string }>('/api/projects', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ title: 'six', description: { ...project.description, options } }),
+    });
+    for (const width of [1440, 360]) {
+      const { page, close } = await bench.open(`/projects/${id}`, { viewport: { width, height: 900 } });
+      await page.locator('.schedule thead th').nth(5).waitFor();
+      await settled(page);
+      const frame = await page.locator('.schedule-frame').evaluate((element) => ({
+        left: element.scrollLeft,
+        isWider: element.scrollWidth > element.clientWidth,
+      }));
+      expect(frame, `at ${width} px`).toEqual({ left: 0, isWider: true });
+      await close();
+    }
+  });
+});
+
 describe('the browser', () => {
   it('has nothing to complain of on any screen: no error, nothing that the content security policy blocks', async () => {
     for (const path of SCREENS()) {
