@@ -57,6 +57,19 @@ describe('the project screen', () => {
     await close();
   });
 
+  it('names the tasks as the price book describes them', async () => {
+    const { page, close } = await bench.open(bench.demoPath);
+    await totalsOnPage(page);
+    const { options } = await bench.ask<Estimate>(`/api${bench.demoPath}/estimate?parts=core`);
+    const [option] = options;
+    const [task] = option?.labor.tasks ?? [];
+    const line = option?.lines.find(({ key }) => key === task?.key);
+    if (!line) throw new Error('The first task of the demo project has no line.');
+    const first = page.locator('table.labor summary').first();
+    expect(await first.textContent()).toBe(line.description);
+    await close();
+  });
+
   it('draws the route as a section, in which a leg can be chosen by keyboard', async () => {
     const { page, close } = await bench.open(bench.demoPath);
     const leg = page.getByRole('group', { name: 'Legs of the route' }).getByRole('button', { name: /^Leg 3/ });

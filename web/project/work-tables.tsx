@@ -46,7 +46,9 @@ export function WireList({ runs }: { runs: readonly Run[] }) {
 
 /** Hours by task, and what happens on which day. */
 export function LaborTables({ option }: { option: EstimateOption }) {
-  const { labor, schedule } = option;
+  const { labor, schedule, lines } = option;
+  // Hours of the owner have no line that describes them: then the key's own words.
+  const words = new Map(lines.map(({ key, description }) => [key, description]));
   return (
     <section className="labor-part">
       <h2>
@@ -75,7 +77,7 @@ export function LaborTables({ option }: { option: EstimateOption }) {
             <tr key={[task.key, task.quantity, ...task.legs].join(' ')}>
               <th scope="row">
                 <details className="reason">
-                  <summary>{plain(task.key)}</summary>
+                  <summary>{words.get(task.key) ?? plain(task.key)}</summary>
                   {task.because.map((reason) => (
                     <p key={reason}>{reason}</p>
                   ))}
