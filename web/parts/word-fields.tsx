@@ -124,14 +124,22 @@ export function TextWord({
 
 const sameAnswer = (a: Json | undefined, b: Json | undefined) => JSON.stringify(a) === JSON.stringify(b);
 
-/** One of some answers, as a word of the sentence. What is not among the answers is shown as it stands. */
-export function ChoiceWord({ field, label, choices }: WordProps & { choices: readonly Choice[] }) {
+/**
+ * One of some answers, as a word of the sentence. What is not among the answers is shown as it stands;
+ * `standard` is what holds where nothing was stated, as long as no answer says so.
+ */
+export function ChoiceWord({
+  field,
+  label,
+  choices,
+  standard: usual,
+}: WordProps & { choices: readonly Choice[]; standard?: Json }) {
   const problemId = useId();
   const { value, filled, problem, path, onChange } = field;
   const stated = choices.findIndex((choice) => sameAnswer(choice.value, value));
-  const standard = choices.findIndex((choice) => sameAnswer(choice.value, filled));
+  const standard = choices.findIndex((choice) => sameAnswer(choice.value, filled ?? usual));
   const chosen = stated >= 0 && (value !== undefined || standard < 0) ? stated : value === undefined ? standard : -1;
-  const word = choices[chosen]?.label ?? (typeof value === 'string' ? value : 'as usual');
+  const word = choices[chosen]?.label ?? (typeof value === 'string' ? value : 'not stated');
   return (
     <span className="word">
       <span className="word-choice">

@@ -37,13 +37,14 @@ export function SiteSentences({ form }: { form: Form }) {
   return (
     <Part title="Site">
       <Sentence>
-        Work in <ChoiceWord field={field('site.work')} label="Kind of work" choices={WORK} />, built in{' '}
-        <NumberWord field={field('site.yearBuilt')} label="Year built" emptied="unstated" />. The car parks{' '}
+        Work in <ChoiceWord field={field('site.work')} label="Kind of work" choices={WORK} standard="retrofit" />, built
+        in <NumberWord field={field('site.yearBuilt')} label="Year built" emptied="unstated" />. The car parks{' '}
         <ChoiceWord field={field('site.building')} label="Where the car parks" choices={BUILDING} />.
       </Sentence>
       <Sentence>
-        <NumberWord field={field('site.service.ratingA')} label="Service rating, in amperes" emptied="unknown" /> A
-        service with{' '}
+        A service of{' '}
+        <NumberWord field={field('site.service.ratingA')} label="Service rating, in amperes" emptied="unknown" />
+        {form.value('site.service.ratingA') !== null && ' A'}, with{' '}
         <NumberWord field={field('site.service.freeSpaces')} label="Free spaces in the panel" emptied="unknown" /> free
         full-size spaces.
       </Sentence>

@@ -22,8 +22,9 @@ export function TermsSentences({ form, at = 'terms' }: TermsProps) {
   return (
     <Part title="Terms" aside={<span className="aside">work, markup, tax</span>}>
       <Sentence>
-        The work is done by <ChoiceWord field={field(path('who'))} label="Who does the work" choices={WHO} />. Markup is{' '}
-        {percent('markup.materialBp', 'Markup on material')} % on material,{' '}
+        The work is done by{' '}
+        <ChoiceWord field={field(path('who'))} label="Who does the work" choices={WHO} standard="contractor" />. Markup
+        is {percent('markup.materialBp', 'Markup on material')} % on material,{' '}
         {percent('markup.laborBp', 'Markup on labor')} % on labor,{' '}
         {percent('markup.equipmentBp', 'Markup on equipment')} % on equipment and{' '}
         {percent('markup.feeBp', 'Markup on fees')} % on fees.
