@@ -88,7 +88,8 @@ function rangeText({ range, complete }: EstimateOption): string {
   return `${wholeDollars(range.p10Cents)} to ${wholeDollars(range.p90Cents)}`;
 }
 
-function comparedText({ id }: EstimateOption, { comparison }: Estimate): string {
+function comparedText({ id }: EstimateOption, { comparison, options }: Estimate): string {
+  if (options.length === 1) return 'nothing to compare with';
   if (comparison.cheapest === id) return 'the cheapest that can be built';
   const row = comparison.rows.find(({ option }) => option === id);
   if (!row) return '';

@@ -82,6 +82,18 @@ describe('the one-line form', () => {
     expect(route.map(({ lengthFt }: { lengthFt: number }) => lengthFt)).toEqual([35, 12, 41, 9]);
   });
 
+  it('says in one word where the disconnect of a building stands', async () => {
+    const { out } = await run(['estimate', '--route', '20 joists, 30 lawn-trench', '--charger', '48A', '--json']);
+    expect(out).toContain('"where the supply comes in, for ');
+    expect(out).not.toContain('at where');
+  });
+
+  it('compares a lone option with nothing', async () => {
+    const { out } = await run(['estimate', '--route', '20 joists', '--charger', '48A', '--building', 'attached']);
+    expect(out).toMatch(/^Total +\$[\d,]+/m);
+    expect(out).toMatch(/^Compared +nothing to compare with$/m);
+  });
+
   it('asks for a subpanel of 12 spaces where it names a feeder', async () => {
     const words = ['--feed', '90A', '--charger', '48', '--building', 'attached', '--service', '200 A'];
     const { site, options } = await described(...words);

@@ -129,7 +129,7 @@ function disconnect(run: PlannedRun): Demands {
   const { disconnect: stated } = run;
   if (!stated || stated.kind === 'main-breaker') return joined([]);
   const scope = run.role === 'feeder' ? 'panel' : 'outlet';
-  const because = [`at ${stated.at}, for ${run.name}`, ...stated.because];
+  const because = [`${stated.at.startsWith('where ') ? '' : 'at '}${stated.at}, for ${run.name}`, ...stated.because];
   if (stated.kind === 'breaker-lock') {
     return named({ name: 'breaker-lock', description: 'permanent breaker lock', scope, quantity: 1, because });
   }
