@@ -208,6 +208,10 @@ describe('the list of projects', () => {
     await page.getByRole('button', { name: 'New project' }).click();
     await page.getByText('A leg is missing between panel and car').waitFor();
     await page.getByText('must have at least one leg').first().waitFor();
+    // before any answer: a retrofit by default, and a service of which nobody knows the amperes
+    const sentences = page.locator('.sentence');
+    await sentences.filter({ hasText: 'Work in an existing house' }).waitFor();
+    await sentences.filter({ hasText: /^A service of\s*, with/ }).waitFor(); // the unknown ones are fields without text
     await page.getByRole('link', { name: 'Projects' }).click();
     await page.getByRole('button', { name: 'Delete New project' }).click();
     await page.getByRole('button', { name: 'restore it' }).click();

@@ -44,7 +44,7 @@ export function SiteSentences({ form }: { form: Form }) {
       <Sentence>
         A service of{' '}
         <NumberWord field={field('site.service.ratingA')} label="Service rating, in amperes" emptied="unknown" />
-        {form.value('site.service.ratingA') !== null && ' A'}, with{' '}
+        {typeof form.value('site.service.ratingA') === 'number' && ' A'}, with{' '}
         <NumberWord field={field('site.service.freeSpaces')} label="Free spaces in the panel" emptied="unknown" /> free
         full-size spaces.
       </Sentence>
