@@ -214,7 +214,9 @@ describe('the list of the price book', () => {
 
   it('answers nothing to signs alone, for they name no item', () => {
     expect(searchQuery('"*-/')).toBeUndefined();
-    expect(filled().list({ search: '"*-/' })).toEqual({ items: [], page: 1, pageSize: 50, total: 0 });
+    const { categories, ...page } = filled().list({ search: '"*-/' });
+    expect(page).toEqual({ items: [], page: 1, pageSize: 50, total: 0 });
+    expect(categories).toEqual(['breakers', 'labor', 'wire']);
     expect(filled().list({ search: '   ' }).total).toBe(6);
   });
 
@@ -233,7 +235,13 @@ describe('the list of the price book', () => {
     const met = new Set<string>();
     for (let page = 1; page <= 100; page += 1) for (const { key } of prices.list({ page }).items) met.add(key);
     expect(met.size).toBe(5000);
-    expect(prices.list({ page: 101 })).toEqual({ items: [], page: 101, pageSize: 50, total: 5000 });
+    expect(prices.list({ page: 101 })).toEqual({
+      items: [],
+      page: 101,
+      pageSize: 50,
+      total: 5000,
+      categories: ['wire'],
+    });
     expect(prices.list({ search: 'copper', page: 100 }).items).toHaveLength(50);
     expect(prices.snapshot().items).toHaveLength(5000);
   });
