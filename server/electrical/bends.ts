@@ -6,8 +6,6 @@ import { BEND_RADIUS_CH9_2 } from './tables/bend-radius-ch9-2.ts';
 
 /** The most that bends may add up to between two pull points, in degrees. NEC 352.24(B), 358.24(B), 344.24(B). */
 export const MOST_BENDS_DEG = 360;
-/** Least inner radius of a bend in cable, in diameters, the larger one of flat cable. NEC 334.24, 338.24, 340.24. */
-export const CABLE_BEND_DIAMETERS = 5;
 
 /** Pull points that a run needs between its ends so that no part of it has more than 360° of bends. */
 export function pullPointsNeeded(totalBendsDeg: number): number {

@@ -5,8 +5,6 @@ import { BOX_VOLUMES_314_16_B, METAL_BOXES_314_16_A } from './tables/box-volumes
 
 /** From this size on a box is sized by its raceways, not by its volume. NEC 314.28(A). */
 export const PULL_BOX_FROM: ConductorSize = '4';
-/** Free conductor at each box, in inches. NEC 300.14. */
-export const FREE_CONDUCTOR_IN = 6;
 /** Grounds that count as one conductor together; each more counts a quarter. NEC 314.16(B)(5). */
 const GROUNDS_AS_ONE = 4;
 

@@ -28,8 +28,6 @@ export interface ReceptacleFacts {
   circuitsA: readonly number[];
 }
 
-/** No plug-in equipment draws more than this continuously, in amperes: receptacles end at 50 A. NEC 625.44(A), (B). */
-export const LARGEST_PLUG_IN_A = 40;
 /** Equipment rated above this, in amperes, needs a disconnect of its own until 2023. NEC 625.43. */
 export const DISCONNECT_ABOVE_A = 60;
 /** Outlets that are wired up to this circuit rating, in amperes, fall under 210.8(F). */
@@ -314,11 +312,6 @@ export function individualBranchCircuit({
 
 /** Longest cable to the car without listed cable management, in feet. NEC 625.17(C). */
 export const LONGEST_CAR_CABLE_FT = 25;
-/**
- * Longest cord between plug and charger, in feet: portable equipment, and equipment fastened in place. NEC
- * 625.17(A)(3).
- */
-export const LONGEST_SUPPLY_CORD_FT = { portable: 1, fastened: 6 } as const;
 /** Least height of the stored coupler, in inches, above an indoor floor and above grade outdoors. NEC 625.50. */
 export const COUPLER_HEIGHT_IN = { indoors: 18, outdoors: 24 } as const;
 

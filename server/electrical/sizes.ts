@@ -47,16 +47,6 @@ export function largerSize(a: ConductorSize, b: ConductorSize): ConductorSize {
   return compareSizes(a, b) >= 0 ? a : b;
 }
 
-/** Is the first size smaller than the second? */
-export function isSmallerSize(a: ConductorSize, b: ConductorSize): boolean {
-  return compareSizes(a, b) < 0;
-}
-
-/** The next larger conductor, or nothing above 600 kcmil. */
-export function nextSize(size: ConductorSize): ConductorSize | undefined {
-  return CONDUCTOR_SIZES[CONDUCTOR_SIZES.indexOf(size) + 1];
-}
-
 /** Sizes from one to another, both included, in order. */
 export function sizesBetween({ from, to }: { from: ConductorSize; to: ConductorSize }): ConductorSize[] {
   return CONDUCTOR_SIZES.slice(CONDUCTOR_SIZES.indexOf(from), CONDUCTOR_SIZES.indexOf(to) + 1);

@@ -1,6 +1,7 @@
 import type { Labor, Line, Run, Totals } from './answer.ts';
 import type { Description, DescriptionOption } from './description.ts';
 import { priceTakeoff } from './lines.ts';
+import { toFourDecimals } from './money.ts';
 import { planCandidates } from './plan/plan.ts';
 import type { PlannedOption, PlannedRun } from './plan-types.ts';
 import type { Book } from './price-book.ts';
@@ -99,5 +100,6 @@ function printed({
   proof: Run['proof'];
 }): Run {
   const { sections: _sections, tail: _tail, chargers: _chargers, otherUse: _otherUse, ...shown } = run;
-  return { ...shown, wire: wire[run.name] ?? [], runnersUp, proof };
+  const conductor = { ...run.conductor, ampacityA: toFourDecimals(run.conductor.ampacityA) };
+  return { ...shown, conductor, wire: wire[run.name] ?? [], runnersUp, proof };
 }

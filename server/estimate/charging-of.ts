@@ -1,5 +1,6 @@
 import { charging } from '../electrical/charging.ts';
 import type { EstimateOption } from './answer.ts';
+import { toFourDecimals } from './money.ts';
 import { chargerGroups, is120V } from './plan/charger-load.ts';
 import type { PlannedOption } from './plan-types.ts';
 
@@ -85,9 +86,15 @@ function sharedCar(cars: readonly Car[]): Car | undefined {
 }
 
 function chargingAt({ amps, voltageV }: { amps: number; voltageV: number }, car: Car | undefined) {
-  return charging({
+  const { kW, milesPerHour, hoursForDailyMiles, ...rest } = charging({
     amps,
     voltageV,
     ...(car && { milesPerKwh: car.milesPerKwh, milesPerDay: car.milesPerDay, parkedHours: car.parkedHours }),
   });
+  return {
+    kW: toFourDecimals(kW),
+    milesPerHour: toFourDecimals(milesPerHour),
+    ...(hoursForDailyMiles !== undefined && { hoursForDailyMiles: toFourDecimals(hoursForDailyMiles) }),
+    ...rest,
+  };
 }
