@@ -1,23 +1,9 @@
 import fc from 'fast-check';
+import { LEG_KINDS } from '../../server/estimate/vocabulary.ts';
 import { readDescription, withAsOf } from './reading.ts';
 
-/** Kinds of a leg that a random job is made of: all that need no fields of their own. */
-const KINDS = [
-  'joists',
-  'finished-ceiling',
-  'finished-wall',
-  'crawlspace',
-  'attic',
-  'interior-surface',
-  'exterior-wall',
-  'under-deck',
-  'lawn-trench',
-  'gravel-trench',
-  'planting-bed',
-  'concrete-cut',
-  'asphalt-cut',
-  'pavers-lift',
-] as const;
+/** Kinds of a leg that a random job is made of: not what needs fields of its own, nor what only some methods may span. */
+const KINDS = LEG_KINDS.filter((kind) => kind !== 'bore' && kind !== 'overhead-span' && kind !== 'existing-raceway');
 
 const leg = fc.record({ kind: fc.constantFrom(...KINDS), lengthFt: fc.integer({ min: 3, max: 90 }) });
 
