@@ -1,16 +1,10 @@
 import type { Estimate, EstimateOption } from './answer.ts';
-import { cheapestCandidate } from './candidates.ts';
-import { chargingOf } from './charging-of.ts';
 import { compare } from './comparison.ts';
-import type { Description, DescriptionOption } from './description.ts';
-import { laterOf } from './later.ts';
+import type { Description } from './description.ts';
 import { noticesOf } from './notices.ts';
+import { estimatesOnce, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
 import { rangeOf } from './range.ts';
-import { checkService } from './service.ts';
-import { runFindings } from './takeoff/run-findings.ts';
-import { scheduleOf, visitsOf } from './takeoff/schedule.ts';
-import { termsFindings } from './terms-findings.ts';
 
 /** `core` leaves out what takes many draws or many plans: the range. */
 export type Parts = 'core' | 'all';
@@ -23,7 +17,10 @@ export type Parts = 'core' | 'all';
  * @throws {InputError} when a discount takes the price below 0
  */
 export function estimate(description: Description, book: Book, { parts = 'all' }: { parts?: Parts } = {}): Estimate {
-  const options = description.options.map((option) => estimateOption({ description, option, book, parts }));
+  const estimateChanged = estimatesOnce(description, book);
+  const planned = description.options.map(estimateChanged);
+  const options =
+    parts === 'core' ? planned.map(({ answer }) => answer) : planned.map((one) => whole(one, description));
   return {
     description,
     bookRevision: book.revision,
@@ -35,44 +32,9 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
   };
 }
 
-interface OptionInput {
-  description: Description;
-  option: DescriptionOption;
-  book: Book;
-  parts: Parts;
-}
-
-/** One option: its least-cost plan, taken off and priced. A finding `stop` leaves its lines, to show the difference. */
-function estimateOption({ description, option, book, parts }: OptionInput): EstimateOption {
-  const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
-  const service = checkService({ description, option: plan.option });
-  const { later, findings: laterFindings } = laterOf(plan, book);
-  const findings = [
-    ...plan.findings,
-    ...runFindings(plan),
-    ...service.findings,
-    ...laterFindings,
-    ...termsFindings(description, book),
-  ];
-  const charging = chargingOf(plan);
-  return {
-    id: option.id,
-    label: option.label,
-    complete: lines.every(({ priced }) => priced),
-    buildable: !findings.some(({ severity }) => severity === 'stop'),
-    runs,
-    ...(later && { later }),
-    ...(plan.grounding && { grounding: plan.grounding }),
-    dropPercent: plan.dropPercent,
-    lines,
-    labor: { ...labor, visits: visitsOf(plan, labor.workingDays) },
-    schedule: scheduleOf(plan, labor.workingDays),
-    totals,
-    ...(parts === 'all' && { range: rangeOf(lines, totals, description) }),
-    ...(charging && { charging }),
-    service: service.check,
-    findings,
-  };
+/** An option with what takes many draws. */
+function whole({ answer }: OptionEstimate, description: Description): EstimateOption {
+  return { ...answer, range: rangeOf(answer.lines, answer.totals, description) };
 }
 
 /** The description with the day that ages are judged on: the one stated, or today's. */
