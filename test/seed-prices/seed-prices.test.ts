@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readSeedPrices } from '../../db/seed.ts';
 import { parsePriceCsv, writePriceCsv } from '../../server/estimate/price-csv.ts';
 import { writeSpec } from '../../server/estimate/spec-text.ts';
+import { TRADE_SIZES } from '../../server/estimate/vocabulary.ts';
 
 const folder = new URL('../../seed-prices/', import.meta.url);
 const items = readSeedPrices(folder, parsePriceCsv);
@@ -16,8 +17,8 @@ const TASKS = `
   breaker-2p-large breaker-gfci-add panel-rearrange panel-cover cable-open-small cable-open-8-6 cable-open-large
   cable-open-4_0 drill-joist-small drill-joist-large fish-wall-drop fish-ceiling fish-wall-horizontal
   access-hole-patch surface-cable under-deck wall-entry-wood wall-entry-masonry core-drill-foundation
-  conduit-pvc-small conduit-pvc-medium conduit-pvc-large conduit-emt-small conduit-emt-medium conduit-rmc-small
-  conduit-rmc-medium bend-field-emt bend-heat-pvc elbow-fit riser fish-line pull-12-10 pull-8-6 pull-4-2
+  conduit-pvc-small conduit-pvc-medium conduit-pvc-large conduit-emt-small conduit-emt-medium conduit-emt-large
+  conduit-rmc-small conduit-rmc-medium conduit-rmc-large bend-field-emt bend-heat-pvc elbow-fit riser fish-line pull-12-10 pull-8-6 pull-4-2
   pull-1-2_0 pull-3_0-250 terminate-12-10 terminate-8-6 terminate-4-2 terminate-1-2_0 terminate-3_0-250
   splice-cable receptacle-50 receptacle-120 receptacle-outdoor-add disconnect charger-mount charger-app
   charger-pedestal footing-pedestal lm-ct lm-relay signal-cable ground-rods bond-run hand-dig-loam hand-dig-clay
@@ -67,7 +68,6 @@ describe('the starting price book', () => {
   });
 
   it('sells every piece of a raceway in every trade size in which the raceway is sold', () => {
-    const sizes = ['1/2', '3/4', '1', '1-1/4', '1-1/2', '2', '2-1/2', '3'];
     const both = ['elbow-90', 'elbow-45'];
     const metal = [...both, 'coupling', 'strap', 'lb', 'hub', 'locknut-bushing', 'bushing-grounding'];
     const pieces = {
@@ -80,7 +80,7 @@ describe('the starting price book', () => {
       rmc: metal,
     };
     const missing = Object.entries(pieces).flatMap(([type, all]) =>
-      sizes.flatMap((tradeSize) => [
+      TRADE_SIZES.flatMap((tradeSize) => [
         ...(withSpec.includes(`raceway type=${type} tradeSize=${tradeSize}`) ? [] : [`${type} ${tradeSize}`]),
         ...all
           .map((piece) => `fitting type=${type} tradeSize=${tradeSize} piece=${piece}`)

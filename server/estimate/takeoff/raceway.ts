@@ -151,12 +151,11 @@ function racewayWork({
     return work({ task: 'under-deck', scope: 'conduit', unit: 'ft', quantity: ft, factors, legs, because });
   }
   const family = isPvc(type) ? 'pvc' : type;
-  const size = racewayClass(tradeSize);
   const inDitch = family === 'pvc' && isOpened(stretch) ? ['factor-pvc-in-trench'] : [];
   return joined([
     ...fished,
     work({
-      task: `conduit-${family}-${family !== 'pvc' && size === 'large' ? 'medium' : size}`,
+      task: `conduit-${family}-${racewayClass(tradeSize)}`,
       scope: 'conduit',
       unit: '10-ft stick',
       quantity: ft / STICK_FT,
