@@ -1,4 +1,5 @@
 import type { EstimateOption } from './answer.ts';
+import { beyondSoldFindings } from './beyond-sold.ts';
 import { cheapestCandidate } from './candidates.ts';
 import { chargingOf } from './charging-of.ts';
 import type { Description, DescriptionOption } from './description.ts';
@@ -8,6 +9,7 @@ import type { Book } from './price-book.ts';
 import { checkService } from './service.ts';
 import { runFindings } from './takeoff/run-findings.ts';
 import { scheduleOf, visitsOf } from './takeoff/schedule.ts';
+import { takeoffOf } from './takeoff/takeoff.ts';
 import { termsFindings } from './terms-findings.ts';
 
 /** An option as the answer shows it, without what takes many draws or many plans, and the plan behind it. */
@@ -43,8 +45,10 @@ export function estimateOption({
   const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
   const service = checkService({ description, option: plan.option });
   const { later, findings: laterFindings } = laterOf(plan, book);
+  const complete = lines.every(({ priced }) => priced);
   const findings = [
     ...plan.findings,
+    ...(complete ? [] : beyondSoldFindings(takeoffOf(plan).materials, book)),
     ...runFindings(plan),
     ...service.findings,
     ...laterFindings,
@@ -54,7 +58,7 @@ export function estimateOption({
   const answer: EstimateOption = {
     id: option.id,
     label: option.label,
-    complete: lines.every(({ priced }) => priced),
+    complete,
     buildable: !findings.some(({ severity }) => severity === 'stop'),
     runs,
     ...(later && { later }),

@@ -35,10 +35,10 @@ function siteOf(row: Row): Stated {
       ...stated(row, { ratingA: 'ratingA', freeSpaces: 'freeSpaces', backfeedA: 'backfeedA' }),
       ...(row.panelKind !== UNSTATED && { panel: { kind: row.panelKind, state: row.panelState } }),
     },
-    ...(row.start && {
+    ...(row.start === true && {
       start: { freeSpaces: 6, ...stated(row, { feederA: 'start.feederA', terminalsC: 'start.terminalsC' }) },
     }),
-    ...(row.existingCircuit && { existingCircuit: existingCircuitOf(row) }),
+    ...(row.existingCircuit === true && { existingCircuit: existingCircuitOf(row) }),
     garage: { bays: 2, existing: wordsOf(row, 'garage', ['receptacles', 'light']) },
     permit: stated(row, { byOwner: 'permit.byOwner', rightOfWay: 'permit.rightOfWay', feeCents: 'permit.feeCents' }),
     load: loadOf(row),
@@ -111,7 +111,7 @@ function optionOf(row: Row): Stated {
     ...(row.feed === 'existing-receptacle' && { receptacle: receptacleOf(row) }),
     ...(row.loadManagement !== UNSTATED && { loadManagement: { kind: row.loadManagement, maxA: 48 } }),
     ...(row.feed === 'subpanel' && { subpanel: subpanelOf(row) }),
-    ...(row.serviceUpgrade && {
+    ...(row.serviceUpgrade === true && {
       serviceUpgrade: stated(row, {
         toA: 'toA',
         supply: 'supply',

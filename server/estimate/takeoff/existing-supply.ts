@@ -1,3 +1,4 @@
+import { standardRatingsA } from '../../electrical/overcurrent.ts';
 import { refedCircuits, reusesRaceway, supplyFate } from '../plan/existing-supply.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import { counted, type Demands, joined, materials, named, shown, work } from './demand.ts';
@@ -54,15 +55,21 @@ function cappedTwice(because: string, name: 'cable-end-cap' | 'raceway-cap'): De
 /** Receptacles and light of an outbuilding have ground-fault protection by the breaker, up to what is sold. NEC 210.8(A). */
 const GROUND_FAULT_TO_A = 20;
 
+/** The standard rating that protects old conductors of so many amperes, never above them. NEC 240.4, Table 240.6(A). */
+function standardUpTo(amps: number): number {
+  return standardRatingsA().findLast((ratingA) => ratingA <= amps) ?? amps;
+}
+
 function refed(plan: PlannedOption): Demands {
   return joined(
     refedCircuits(plan).map(({ use, amps, poles }) => {
       const gfci = poles === 1 && amps <= GROUND_FAULT_TO_A;
+      const ratingA = standardUpTo(amps);
       const because = `${use}: brought to the subpanel, ${shown(amps)} A`;
       return joined([
         materials({
-          spec: { is: 'breaker', ratingA: amps, poles, gfci },
-          description: `breaker ${shown(amps)} A, ${counted(poles, 'pole')}${gfci ? ', ground-fault protected' : ''}, for ${use}`,
+          spec: { is: 'breaker', ratingA, poles, gfci },
+          description: `breaker ${shown(ratingA)} A, ${counted(poles, 'pole')}${gfci ? ', ground-fault protected' : ''}, for ${use}`,
           scope: 'breaker',
           quantity: 1,
           because,
