@@ -152,7 +152,10 @@ function spareOf(job: Job, legs: readonly EmptyLeg[], toA: number): EmptyRaceway
   const circuit = laterFeeder(job, legs, ocpdA);
   const found = feederSection(job, legs, ocpdA);
   if (!found || legs.length === 0) {
-    const message = `No copper conductor in a raceway carries a later feeder of ${toA} A along this route. Ask for fewer amperes.`;
+    const message =
+      legs.length === 0
+        ? 'No leg of this route takes a second raceway, so there is nothing to keep for a later feeder. Leave the spare conduit out.'
+        : `No copper conductor in a raceway carries a later feeder of ${toA} A along this route. Ask for fewer amperes.`;
     return {
       raceways: [],
       findings: [findingOf(job.edition, { rule: 'spare-conduit', severity: 'stop', message, numbers: { toA } })],

@@ -53,11 +53,12 @@ function outerConduit(way: Way, stretch: Stretch, { type, tradeSize }: NonNullab
 
 function entry({ plan, way, joint, wall }: EntryParts): Demands {
   const { type, tradeSize } = entryConduit(way, joint);
+  const fittingType = type === 'pvc-80' ? 'pvc-40' : type; // one line of fittings serves both schedules
   const { legs } = joint;
   const because = `through the ${wall} wall between inside and outside`;
   const fitting = (piece: string, description: string) =>
     materials({
-      spec: { is: 'fitting', type, tradeSize, piece },
+      spec: { is: 'fitting', type: fittingType, tradeSize, piece },
       description: `${description} ${tradeSize} in`,
       scope: SCOPE,
       quantity: 1,
@@ -75,7 +76,7 @@ function entry({ plan, way, joint, wall }: EntryParts): Demands {
       legs,
       because: `${NIPPLE_FT} ft ${because}`,
     }),
-    type === 'pvc-40' ? fitting('male-adapter', 'PVC adapter') : joined([]),
+    fittingType === 'pvc-40' ? fitting('male-adapter', 'PVC adapter') : joined([]),
     fitting('locknut-bushing', 'locknut and bushing'),
     seals(joint, wall),
     entryWork({ plan, way, joint, wall }, tradeSize),
