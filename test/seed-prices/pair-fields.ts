@@ -166,3 +166,27 @@ const TERMS: Field[] = [
 
 /** All that a job may say in words, in a few numbers where words need them; `pair-job.ts` makes a description of it. */
 export const PAIR_FIELDS: readonly Field[] = [...SITE, ...LEG, ...OPTION, ...TERMS];
+
+/** What makes an option unlawful whatever else is said, or nearly so; without them most jobs can be built. */
+const UNSOUND: Readonly<Record<string, readonly unknown[]>> = {
+  panelKind: ['fuses', 'split-bus'],
+  panelState: ['known-hazard'],
+  existingSupply: ['kept'],
+  ownExistingSupply: ['kept'],
+  otherCharger: ['same circuit'],
+  largestSize: CONDUCTOR_SIZES,
+  method: WIRING_METHODS,
+  tradeSize: ['1/2', '3/4', '1', '1-1/4'],
+  spareToA: [200],
+  grounded: [false],
+  ratingA: [100],
+  toA: [100],
+  panelA: [60, 100],
+  feederA: [60, 90],
+};
+
+/** The same without what alone makes an option unlawful. */
+export const SOUND_FIELDS: readonly Field[] = PAIR_FIELDS.map(({ values, ...rest }) => ({
+  ...rest,
+  values: values.filter((value) => !UNSOUND[rest.name]?.includes(value)),
+}));
