@@ -85,7 +85,7 @@ Cut: 23 + 5 ft in the panel + 1 ft at the charger (terms).`,
     },
   ],
   materials: {
-    'emt-1/2': { taken: 24.15, bought: 30, working: '23 ft × 1.05: three sticks' },
+    'emt-1_2': { taken: 24.15, bought: 30, working: '23 ft × 1.05: three sticks' },
     'emt-coupling-1_2': { taken: 2, working: 'three sticks, two joints' },
     'emt-connector-1_2': { taken: 2, working: 'panel and charger, both dry' },
     'emt-strap-1_2': {
@@ -172,7 +172,7 @@ const UPGRADE: TakeoffByHand = {
     },
   ],
   materials: {
-    'emt-3/4': { taken: 24.15, bought: 30, working: '23 ft × 1.05: three sticks' },
+    'emt-3_4': { taken: 24.15, bought: 30, working: '23 ft × 1.05: three sticks' },
     'emt-coupling-3_4': { taken: 2, working: 'two joints' },
     'emt-connector-3_4': { taken: 2, working: 'panel and charger' },
     'emt-strap-3_4': { taken: 3, working: 'at 3, 13 and 20 ft' },

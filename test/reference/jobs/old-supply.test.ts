@@ -96,12 +96,12 @@ three conductors and their pull). 60 °C column: 40 A (334.80). Drop: 2 × 8 × 
     'duct-seal': { taken: 1, working: 'two entries, a pound for two, 300.5(G), 225.27' },
     'caulk-exterior': { taken: 0.5, bought: 1, working: 'two entries, a tube for four; common practice, no source' },
     'pvc-cement-pint': {
-      taken: (4.2 + 0.63 + 0.2 + 2 * (2 + 2 + 2 + 2) + 2 + 1) / 40,
+      taken: (4.2 + 0.63 + 0.2 + 2 * (2 + 2 + 2 + 2) + 1 + 1) / 40,
       bought: 1,
       working:
-        'joints: a stick each; elbow, reducer, expansion, entry body two each, twice; two of the female adapter, one of the male; 40 a tin',
+        'joints: a stick each; elbow, reducer, expansion, entry body two each, twice; one of each adapter, whose other side is a thread; 40 a tin',
     },
-    'pvc-primer': { taken: (4.2 + 0.63 + 0.2 + 16 + 3) / 40, bought: 1, working: 'as the cement' },
+    'pvc-primer': { taken: (4.2 + 0.63 + 0.2 + 16 + 2) / 40, bought: 1, working: 'as the cement' },
     'pull-string': { taken: 74, working: '16 + 6 ft in the tubing, 40 + 6 + 6 ft in the PVC' },
     'xhhw-2-4-al': { taken: 3 * 74.16, bought: 225, working: '3 × 72 ft × 1.03, three pieces of 75 ft' },
     'xhhw-2-8-al': { taken: 74.16, bought: 75, working: '72 ft × 1.03' },

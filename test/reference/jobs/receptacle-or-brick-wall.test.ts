@@ -94,7 +94,7 @@ conductors: 300.9. Drop: 2 × 24 × 0.778 / 1000 × 32 = 1.195008 V. Cut: 24 + 5
     },
   ],
   materials: {
-    'emt-1/2': { taken: 26.2, bought: 30, working: '24 ft × 1.05, and 1 ft through the wall' },
+    'emt-1_2': { taken: 26.2, bought: 30, working: '24 ft × 1.05, and 1 ft through the wall' },
     'emt-connector-1_2': { taken: 2, working: 'panel, and the nipple inside' },
     'emt-connector-rt-1_2': { taken: 2, working: 'rain-tight outdoors: entry body and charger, 358.42' },
     'emt-coupling-rt-1_2': { taken: 1, working: '17 ft outdoors: two sticks' },

@@ -44,8 +44,8 @@ const DESCRIPTION = {
   terms: { overheadBp: 1500, profitBp: 1000 },
 };
 
-/** Joints: sticks; elbows, expansion fittings, reducers, the entry body and the female adapter two each; one at the charger. */
-const GLUED = 5.985 + 0.735 + 0.1 + 2 * (3 + 2 + 3 + 1 + 1) + 1;
+/** Joints: sticks; elbows, expansion fittings, reducers and the entry body two each; one of the female adapter, one at the charger. */
+const GLUED = 5.985 + 0.735 + 0.1 + 2 * (3 + 2 + 3 + 1) + 1 + 1;
 
 const BY_HAND: TakeoffByHand = {
   buildable: true,
@@ -73,12 +73,12 @@ const BY_HAND: TakeoffByHand = {
     },
   ],
   materials: {
-    'emt-1/2': { taken: 12.6, bought: 20, working: '12 ft × 1.05: two sticks' },
+    'emt-1_2': { taken: 12.6, bought: 20, working: '12 ft × 1.05: two sticks' },
     'emt-coupling-1_2': { taken: 1, working: 'one joint' },
     'emt-connector-1_2': { taken: 2, working: 'panel and entry body' },
     'emt-strap-1_2': { taken: 2, working: 'within 3 ft of both ends, 358.30(A)' },
-    'pvc-40-1/2': { taken: 59.85, bought: 60, working: '(35 + 18 + 4) ft × 1.05: six sticks' },
-    'pvc-80-3/4': { taken: 7.35, bought: 10, working: '2 × 3.5 ft of climb × 1.05' },
+    'pvc-40-1_2': { taken: 59.85, bought: 60, working: '(35 + 18 + 4) ft × 1.05: six sticks' },
+    'pvc-80-3_4': { taken: 7.35, bought: 10, working: '2 × 3.5 ft of climb × 1.05' },
     'pvc-80-elbow-90-3_4': { taken: 3, working: 'one into the entry body; two where it comes up and goes on' },
     'pvc-reducer': { taken: 3, working: '1/2 to 3/4: below both climbs, and above the far one' },
     'pvc-40-expansion-3_4': { taken: 2, working: 'one a climb, 300.5(J); 4 ft on the wall change by 0.16 in: none' },
@@ -86,7 +86,7 @@ const BY_HAND: TakeoffByHand = {
     'pvc-40-strap-1_2': { taken: 1, working: '4 ft on the wall: within 3 ft of the charger, 352.30' },
     'pvc-40-box-adapter-1_2': { taken: 1, working: 'at the charger' },
     'pvc-40-lb-3_4': { taken: 1, working: 'out of the house' },
-    'pvc-40-3/4': { taken: 1, bought: 10, working: '1 ft through the wall' },
+    'pvc-40-3_4': { taken: 1, bought: 10, working: '1 ft through the wall' },
     'pvc-40-female-adapter-3_4': { taken: 1, working: 'takes the thread of the tubing’s connector inside' },
     'duct-seal': { taken: 0.5, bought: 1, working: 'one entry' },
     'caulk-exterior': { taken: 0.25, bought: 1, working: 'one entry' },
@@ -100,13 +100,18 @@ const BY_HAND: TakeoffByHand = {
     'breaker-2p-50-gfci': { taken: 1, working: 'one circuit' },
     sand: {
       taken: (53 * 10 * 4) / 144,
-      bought: 15,
-      working: '53 ft × 10 in × 4 in: rock breaks out wider than the chain; 300.5(F); common practice, no source',
+      bought: 27,
+      working:
+        '53 ft × 10 in × 4 in: rock breaks out wider than the chain; 300.5(F); common practice, no source. 30 bags of 0.5 ft³ are $180, a yard delivered $140',
     },
     'warning-tape-200': { taken: 53, working: '53 ft' },
     'topsoil-bag': { taken: (35 * 3) / 12 / 0.75, working: '35 ft × 3 ft × 1 in' },
     'grass-seed-3lb': { taken: 105 / 600, working: '105 ft²' },
-    gravel: { taken: (18 * 3 * 0.5) / 12, bought: 3, working: '18 ft × 3 ft × 1/2 in; common practice, no source' },
+    gravel: {
+      taken: (18 * 3 * 0.5) / 12,
+      bought: 2.5,
+      working: '18 ft × 3 ft × 1/2 in; common practice, no source. Five bags of 0.5 ft³',
+    },
     'anchors-screws': { taken: 1, working: 'a job' },
     labels: { taken: 1, working: '408.4(A)' },
   },

@@ -69,8 +69,8 @@ where it divides 1 in and 2 × 1 out of a box, and 1 at the nearer charger: 90 f
     },
   ],
   materials: {
-    'pvc-40-3/4': { taken: 76.6, bought: 80, working: '72 ft × 1.05, and 1 ft through the wall' },
-    'pvc-80-3/4': { taken: 6.3, bought: 10, working: '2 × 3 ft of climb × 1.05' },
+    'pvc-40-3_4': { taken: 76.6, bought: 80, working: '72 ft × 1.05, and 1 ft through the wall' },
+    'pvc-80-3_4': { taken: 6.3, bought: 10, working: '2 × 3 ft of climb × 1.05' },
     'pvc-80-elbow-90-3_4': { taken: 4, working: 'down from the wall and into the ditch, up out of it and on' },
     'pvc-40-expansion-3_4': {
       taken: 4,
