@@ -217,6 +217,16 @@ const ServiceCheck = z.object({
 });
 export type ServiceCheck = z.output<typeof ServiceCheck>;
 
+/** A setting near by at which the price is another one; below 0 where it costs less. */
+const Step = z.object({
+  amps: z.number(),
+  /** What is set to `amps`: the chargers, or the feeder of the subpanel. */
+  of: z.enum(['charging', 'feeder']),
+  differenceCents: cents,
+  because: z.string(),
+});
+export type Step = z.output<typeof Step>;
+
 export const Range = z.object({
   p10Cents: cents,
   p50Cents: cents,
@@ -242,6 +252,7 @@ export const EstimateOption = z.object({
   schedule: z.array(ScheduleStep),
   totals: Totals,
   range: Range.optional(),
+  steps: z.array(Step).optional(),
   charging: z
     .object({ together: Charging, perCharger: z.array(Charging.extend({ limitedBy: z.string() })) })
     .optional(),
@@ -250,11 +261,18 @@ export const EstimateOption = z.object({
 });
 export type EstimateOption = z.output<typeof EstimateOption>;
 
+/** Totals of the options that can be built and priced there, by their ids. */
+const TotalsByOption = z.record(z.string(), cents);
+
 const Comparison = z.object({
   cheapest: z.string().nullable(),
   rows: z.array(
     z.object({ option: z.string(), buildable: z.boolean(), differenceCents: cents, buys: z.array(z.string()) }),
   ),
+  /** With the longest trench, or else the longest leg, so long; each option planned anew. */
+  byDistance: z.array(z.object({ lengthFt: z.number(), totals: TotalsByOption })).optional(),
+  /** With all chargers set to so much; each option planned anew. */
+  byAmps: z.array(z.object({ amps: z.number(), totals: TotalsByOption })).optional(),
 });
 export type Comparison = z.output<typeof Comparison>;
 

@@ -1,12 +1,15 @@
 import type { Estimate, EstimateOption } from './answer.ts';
+import { type TryChanged, trying } from './changed-option.ts';
 import { compare } from './comparison.ts';
+import { byAmps, byDistance } from './curves.ts';
 import type { Description } from './description.ts';
 import { noticesOf } from './notices.ts';
 import { estimatesOnce, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
 import { rangeOf } from './range.ts';
+import { stepsOf } from './steps.ts';
 
-/** `core` leaves out what takes many draws or many plans: the range. */
+/** `core` leaves out what takes many draws or many plans: range, steps, differences of remedies, price by distance and amperes. */
 export type Parts = 'core' | 'all';
 
 /**
@@ -18,9 +21,11 @@ export type Parts = 'core' | 'all';
  */
 export function estimate(description: Description, book: Book, { parts = 'all' }: { parts?: Parts } = {}): Estimate {
   const estimateChanged = estimatesOnce(description, book);
-  const planned = description.options.map(estimateChanged);
-  const options =
-    parts === 'core' ? planned.map(({ answer }) => answer) : planned.map((one) => whole(one, description));
+  const planned = description.options.map((option) => estimateChanged(option));
+  const tryChanged = trying(estimateChanged);
+  const isCore = parts === 'core';
+  const options = planned.map((one) => (isCore ? one.answer : wholeOption(one, { description, tryChanged })));
+  const curves = isCore ? {} : { byDistance: byDistance(description, tryChanged), byAmps: byAmps(planned, tryChanged) };
   return {
     description,
     bookRevision: book.revision,
@@ -28,13 +33,23 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
     notices: noticesOf(description),
     options,
     bids: [],
-    comparison: compare(options),
+    comparison: { ...compare(options), ...curves },
   };
 }
 
-/** An option with what takes many draws. */
-function whole({ answer }: OptionEstimate, description: Description): EstimateOption {
-  return { ...answer, range: rangeOf(answer.lines, answer.totals, description) };
+interface WholeInput {
+  description: Description;
+  tryChanged: TryChanged;
+}
+
+/** An option with what takes many draws, and with what is planned anew around it. */
+function wholeOption(one: OptionEstimate, { description, tryChanged }: WholeInput): EstimateOption {
+  const { answer } = one;
+  return {
+    ...answer,
+    range: rangeOf(answer.lines, answer.totals, description),
+    steps: stepsOf(one, tryChanged),
+  };
 }
 
 /** The description with the day that ages are judged on: the one stated, or today's. */
