@@ -113,7 +113,8 @@ export function boredLegs(plan: PlannedOption): { leg: number; stated: Leg; leng
     .map(({ leg, stated, feet }) => ({ leg, stated, lengthFt: feet.likely }));
 }
 
-/** Is any ground opened, so that buried lines must be marked first? */
+/** Is any ground opened, or a rod driven into it, so that buried lines must be marked first? */
 export function isGroundOpened(plan: PlannedOption): boolean {
-  return dugLegs(plan).length > 0 || boredLegs(plan).length > 0 || plan.grounding !== undefined;
+  const drivesRods = plan.grounding !== undefined || plan.serviceWork !== undefined;
+  return drivesRods || dugLegs(plan).length > 0 || boredLegs(plan).length > 0;
 }

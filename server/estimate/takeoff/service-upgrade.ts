@@ -21,6 +21,7 @@ export function serviceUpgradeDemands(plan: PlannedOption): Demands {
   if (!serviceWork) return joined([]);
   return joined([
     ...serviceWork.panels.map((panel) => mainPanel(serviceWork, panel)),
+    groundBars(serviceWork),
     movedCircuits(serviceWork),
     meterAndDisconnect(serviceWork),
     entrance(serviceWork),
@@ -44,6 +45,17 @@ function mainPanel({ toA }: ServiceWork, panel: ServiceWork['panels'][number]): 
     scope: SCOPE,
     quantity: 1,
     because: words,
+  });
+}
+
+/** With the disconnect outside, neutral and grounds part in the panel: grounds get a bar of their own. NEC 250.24(A)(5), 408.40. */
+function groundBars({ panels }: ServiceWork): Demands {
+  return named({
+    name: 'ground-bar-kit',
+    description: 'equipment ground bar kit',
+    scope: SCOPE,
+    quantity: panels.length,
+    because: 'the disconnect is outside: in the panel grounds land on a bar of their own, apart from the neutral',
   });
 }
 

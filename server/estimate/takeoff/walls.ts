@@ -76,11 +76,27 @@ function entry({ plan, way, joint, wall }: EntryParts): Demands {
       legs,
       because: `${NIPPLE_FT} ft ${because}`,
     }),
-    fittingType === 'pvc-40' ? fitting('male-adapter', 'PVC adapter') : joined([]),
-    fitting('locknut-bushing', 'locknut and bushing'),
+    ...insideEnd(joint, fittingType).map(([piece, description]) => fitting(piece, description)),
     seals(joint, wall),
     entryWork({ plan, way, joint, wall }, tradeSize),
   ]);
+}
+
+/**
+ * What the raceway through a wall ends in inside: PVC takes the thread of steel raceway that goes on there, or goes on in
+ * PVC; where a box or panel stands behind the wall, or cable comes through, it ends in a locknut and bushing.
+ */
+function insideEnd(
+  { before, after, splice }: Joint,
+  type: Exclude<RacewayType, 'pvc-80'>,
+): [piece: string, description: string][] {
+  const nut: [string, string] = ['locknut-bushing', 'locknut and bushing'];
+  if (type !== 'pvc-40') return [nut];
+  const inner = [before, after].find((stretch) => stretch && isInside(stretch.place));
+  const goesOn = splice ? undefined : inner?.conduit?.type;
+  if (goesOn === 'emt' || goesOn === 'rmc') return [['female-adapter', 'PVC adapter for the thread of steel raceway']];
+  if (goesOn) return [['coupling', 'PVC coupling']];
+  return [['male-adapter', 'PVC adapter'], nut];
 }
 
 function seals({ legs }: Joint, wall: Wall): Demands {

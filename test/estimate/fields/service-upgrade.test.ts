@@ -35,6 +35,19 @@ describe('a larger service', () => {
     expect([takenOf(option, 'bare-6-cu'), takenOf(option, 'bare-4-cu')]).toEqual([21.63, 25.75]);
   });
 
+  /** With the disconnect outside, neutral and grounds part in the panel: NEC 250.24(A)(5), 408.40. */
+  it('gives each new panel a bar for its grounds', () => {
+    expect(takenOf(optionOf(upgraded()), 'ground-bar-kit')).toBe(1);
+    expect(takenOf(optionOf(upgraded({ toA: 400 })), 'ground-bar-kit')).toBe(2);
+    expect(takenOf(optionOf(upgraded({ panel: 'keep' }, { panelBusA: 200 })), 'ground-bar-kit')).toBeUndefined();
+  });
+
+  it('has buried lines marked before its rods are driven', () => {
+    const option = optionOf(upgraded());
+    expect(unitsOf(option, 'locate-call')).toBe(1);
+    expect(option.schedule[0]?.step).toBe('locate buried lines');
+  });
+
   /** 220.87: 1.25 × 60 A = 75 A; + 1.25 × 32 A = 40 A: 115 A, too much for 100 A, not for 200 A. */
   it('carries what the old one did not', () => {
     expect(optionOf({ ...upgraded(), option: {} }).service).toMatchObject({ withA: 115, fits: 'no' });
