@@ -7,6 +7,7 @@ import { noticesOf } from './notices.ts';
 import { estimatesOnce, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
 import { rangeOf } from './range.ts';
+import { pricedRemedies } from './remedies.ts';
 import { stepsOf } from './steps.ts';
 
 /** `core` leaves out what takes many draws or many plans: range, steps, differences of remedies, price by distance and amperes. */
@@ -24,7 +25,7 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
   const planned = description.options.map((option) => estimateChanged(option));
   const tryChanged = trying(estimateChanged);
   const isCore = parts === 'core';
-  const options = planned.map((one) => (isCore ? one.answer : wholeOption(one, { description, tryChanged })));
+  const options = planned.map((one) => (isCore ? one.answer : wholeOption(one, { description, book, tryChanged })));
   const curves = isCore ? {} : { byDistance: byDistance(description, tryChanged), byAmps: byAmps(planned, tryChanged) };
   return {
     description,
@@ -39,16 +40,18 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
 
 interface WholeInput {
   description: Description;
+  book: Book;
   tryChanged: TryChanged;
 }
 
 /** An option with what takes many draws, and with what is planned anew around it. */
-function wholeOption(one: OptionEstimate, { description, tryChanged }: WholeInput): EstimateOption {
+function wholeOption(one: OptionEstimate, { description, book, tryChanged }: WholeInput): EstimateOption {
   const { answer } = one;
   return {
     ...answer,
     range: rangeOf(answer.lines, answer.totals, description),
     steps: stepsOf(one, tryChanged),
+    service: { ...answer.service, remedies: pricedRemedies(one, book, tryChanged) },
   };
 }
 

@@ -43,7 +43,7 @@ export function estimateOption({
   book: Book;
 }): OptionEstimate {
   const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
-  const service = checkService({ description, option: plan.option });
+  const service = checkService({ description, option: plan.option, book });
   const { later, findings: laterFindings } = laterOf(plan, book);
   const complete = lines.every(({ priced }) => priced);
   const findings = [

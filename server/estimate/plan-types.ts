@@ -110,6 +110,8 @@ export interface PlannedOption {
     panels: { ratingA: number; spaces: number; enclosure: 'indoor' | 'outdoor'; mainBreaker: boolean }[];
     relocateFt: number;
   };
+  /** How room is made where the panel that it starts at has too few free spaces; tandem breakers unless stated. */
+  roomBy?: 'house-subpanel';
   /** From the service to the farthest outlet, in percent. */
   dropPercent: number;
   findings: Finding[];

@@ -4,18 +4,15 @@ import { CONTINUOUS_FACTOR as CONTINUOUS } from '../electrical/overcurrent.ts';
 import { SERVICE_V } from '../electrical/service-load.ts';
 import type { Finding, ServiceCheck } from './answer.ts';
 import { is120V } from './plan/charger-load.ts';
+import { type AtServiceWithBook, remedyChanges } from './remedies.ts';
 import {
   type AtService,
   addedTo,
-  fitsByEveryReading,
   loadRule,
   type ServiceReadings,
   serviceRatingA,
   serviceReadings,
-  setToAtMost,
-  whyBarred,
 } from './service-readings.ts';
-import { BOUNDS } from './vocabulary.ts';
 
 type Fits = ServiceCheck['fits'];
 
@@ -23,25 +20,24 @@ type Fits = ServiceCheck['fits'];
  * Can the service carry the option? Yes where the strictest lawful reading fits (the charger in full, at 125 %), no
  * where the mildest does not (in the tier where the method has one, at 100 %), depends between. NEC 220.57, 220.82,
  * 220.83, 220.87. Amperes at 240 V.
- * @param at  an option as planned: its chargers are settled
+ * @param at  an option as planned, its chargers settled, with the book that says which services are sold
  */
-export function checkService(at: AtService): { check: ServiceCheck; findings: Finding[] } {
+export function checkService(at: AtServiceWithBook): { check: ServiceCheck; findings: Finding[] } {
   const check = serviceCheck(at);
   return { check, findings: [findingOf(at, check), ...readingNote(at)] };
 }
 
-function serviceCheck(at: AtService): ServiceCheck {
+function serviceCheck(at: AtServiceWithBook): ServiceCheck {
   const { method } = at.description.site.load;
   const found = serviceReadings(at);
   if (!found) {
     const { chargerVA, otherVA } = addedTo(at);
-    const detail = whyBarred(at.description) ?? 'Nobody has stated what the house draws: measure or list it.';
     return {
       method,
       addedA: round((chargerVA * CONTINUOUS + otherVA) / SERVICE_V),
       fits: 'unknown',
       readings: [],
-      remedies: [{ kind: 'measure', detail }],
+      remedies: remediesOf(at),
     };
   }
   const { ratingA, demandA, strictA, readings } = found;
@@ -54,46 +50,16 @@ function serviceCheck(at: AtService): ServiceCheck {
     ...(ratingA !== null && { spareA: round(ratingA - demandA - strictA) }),
     fits,
     readings,
-    remedies: fits === 'yes' ? [] : remediesOf(at, found),
+    remedies: remediesOf(at),
   };
 }
+
+const remediesOf = (at: AtServiceWithBook) => remedyChanges(at).map(({ remedy }) => remedy);
 
 function verdict({ readings, ratingA }: ServiceReadings): Fits {
   if (ratingA === null) return 'unknown';
   if (readings.every(({ fits }) => fits)) return 'yes';
   return readings.some(({ fits }) => fits) ? 'depends' : 'no';
-}
-
-/** What would help where the service does not carry it, without prices. */
-function remediesOf(at: AtService, { ratingA, demandA, strictA }: ServiceReadings): ServiceCheck['remedies'] {
-  if (ratingA === null) {
-    return [
-      { kind: 'measure', detail: 'Read the rating on the handle of the main breaker; do not open the panel for it.' },
-    ];
-  }
-  const neededA = Math.ceil(demandA + strictA);
-  const monitor = {
-    kind: 'load-management',
-    detail: 'A listed monitor on the service lets the charger have only what the house leaves.',
-  } as const;
-  return [
-    ...lowerAmps(at),
-    ...(at.option.loadManagement ? [] : [monitor]),
-    { kind: 'service-upgrade', amps: neededA, detail: `A service of at least ${neededA} A carries all of it.` },
-  ];
-}
-
-/** The highest lower setting that fits by every reading, checked as the option itself is; none where there is none. */
-function lowerAmps(at: AtService): ServiceCheck['remedies'] {
-  const highestA = Math.max(0, ...at.option.chargers.map(({ amps }) => amps));
-  for (let amps = Math.ceil(highestA) - 1; amps >= BOUNDS.minChargingA; amps -= 1) {
-    if (!fitsByEveryReading({ ...at, option: setToAtMost(at.option, amps) })) continue;
-    const several = at.option.chargers.length > 1;
-    const subject = several ? 'With no charger set above' : 'Set to';
-    const detail = `${subject} ${amps} A ${several ? 'they fit' : 'the charger fits'} by every reading.`;
-    return [{ kind: 'lower-amps', amps, detail }];
-  }
-  return [];
 }
 
 /** Why no lower setting is offered, where it is the code's least that stands in the way and not the house itself. */

@@ -56,7 +56,7 @@ export function serviceUpgradeFindings(job: Job): Finding[] {
 function ratingFindings(job: Job): Finding[] {
   const toA = job.option.serviceUpgrade?.toA ?? 0;
   const { ratingA } = job.description.site.service;
-  const sold = soldRatings(job);
+  const sold = soldServiceRatingsA(job.book);
   const numbers = { toA, ...(ratingA !== null && { ratingA }) };
   const finding = (severity: Finding['severity'], message: string) =>
     findingOf(job.edition, { rule: 'service-rating', severity, message, cites: 'service-disconnect-rating', numbers });
@@ -79,12 +79,13 @@ function ratingFindings(job: Job): Finding[] {
   return [finding('ok', `The service goes from ${ratingA} A to ${toA} A.`)];
 }
 
-function soldRatings(job: Job): number[] {
-  const small = job.book.items.flatMap(({ spec, available }) =>
+/** Ratings of services that the book has a main panel, or a meter-main, for, in amperes; smallest first. */
+export function soldServiceRatingsA(book: Job['book']): number[] {
+  const small = book.items.flatMap(({ spec, available }) =>
     available && spec?.is === 'panel' && spec.mainBreaker && spec.enclosure === 'indoor' ? [spec.ratingA] : [],
   );
   const lawful = small.filter((ratingA) => ratingA >= LEAST_DWELLING_A && ratingA <= ONE_PANEL_A);
-  const large = job.book.bySpec({ is: 'other', name: 'panel-320a-meter-main' }) ? LARGE_RATINGS_A : [];
+  const large = book.bySpec({ is: 'other', name: 'panel-320a-meter-main' }) ? LARGE_RATINGS_A : [];
   return [...new Set([...lawful, ...large])].sort((a, b) => a - b);
 }
 
