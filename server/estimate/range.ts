@@ -1,13 +1,13 @@
 import type { Line, Range, Totals } from './answer.ts';
 import { betaQuantiles, pertShape } from './beta.ts';
-import { CAUSES, GROUPS, type Group, groupOf } from './causes.ts';
 import type { ClassCents } from './class-cost.ts';
 import type { Description } from './description.ts';
-import { drawnTotal } from './drawn-total.ts';
-import { addDraws, DRAWS, scoresOf, sharedScores, streams, valueAt } from './draws.ts';
 import { groupsOf } from './groups.ts';
 import { MINIMUM_CHARGE } from './minimum-charge.ts';
-import { normalChance, normalQuantile } from './normal.ts';
+import { CAUSES, GROUPS, type Group, groupOf } from './range/causes.ts';
+import { drawnTotal } from './range/drawn-total.ts';
+import { addDraws, DRAWS, scoresOf, sharedScores, streams, valueAt } from './range/draws.ts';
+import { normalChance, normalQuantile } from './range/normal.ts';
 import { LINE_CLASSES } from './vocabulary.ts';
 
 /** A line's cents are tabled at normal scores from −4 to 4, four to a score, and read between them. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { betaChance, betaQuantile, betaQuantiles, lnGamma } from '../../server/estimate/beta.ts';
-import { normalChance, normalQuantile } from '../../server/estimate/normal.ts';
+import { normalChance, normalQuantile } from '../../server/estimate/range/normal.ts';
 
 const shape = fc.record({
   alpha: fc.double({ min: 1, max: 20, noNaN: true }),

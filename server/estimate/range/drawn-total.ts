@@ -1,6 +1,6 @@
-import { type ClassCents, markupBpOf } from './class-cost.ts';
-import type { Description } from './description.ts';
-import { LINE_CLASSES, type LineClass } from './vocabulary.ts';
+import { type ClassCents, markupBpOf } from '../class-cost.ts';
+import type { Description } from '../description.ts';
+import { LINE_CLASSES, type LineClass } from '../vocabulary.ts';
 
 type Terms = Description['terms'];
 type Weights = Record<LineClass, number>;

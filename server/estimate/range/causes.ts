@@ -1,4 +1,4 @@
-import type { Line } from './answer.ts';
+import type { Line } from '../answer.ts';
 
 /** What moves many lines at once. */
 export const CAUSES = ['copper', 'aluminum', 'crew', 'ground'] as const;
