@@ -24,11 +24,23 @@ const SQUARE: Box = {
   needsCover: true,
   volumeIn3: 30.3, // NEC Table 314.16(A)
 };
+const SQUARE_WIDE: Box = {
+  name: 'box-411-square',
+  description: '4-11/16 in square steel box, 2-1/8 in deep',
+  needsCover: true,
+  volumeIn3: 42, // NEC Table 314.16(A)
+};
 const PVC_6: Box = {
   name: 'jbox-pvc-6x6x4',
   description: 'PVC junction box 6 × 6 × 4 in',
   needsCover: false,
   volumeIn3: 5.5 * 5.5 * 3.5, // a quarter inch of wall all around, from memory
+};
+const RAINPROOF_8: Box = {
+  name: 'jbox-steel-8x8x4-3r',
+  description: 'steel pull box 8 × 8 × 4 in',
+  needsCover: false,
+  volumeIn3: 7.5 * 7.5 * 3.5, // taken as a quarter inch less all around; common practice, no source
 };
 const PVC_8 = wide(8, 'jbox-pvc-8x8x4', 'PVC junction box 8 × 8 × 4 in');
 /** From narrow to wide; the last is wide enough for the largest trade size of the code book, 4 in. */
@@ -61,6 +73,10 @@ interface BoxParts {
   entries: readonly TradeSize[];
   inside: boolean;
   pull?: Pull;
+  /** Does metal raceway come in? A box of plastic would break its bond: NEC 314.3. */
+  isMetal?: boolean;
+  /** Do conductors only end here, not joined to others? */
+  isEnd?: boolean;
 }
 type Pull = 'straight' | 'angle-or-splice';
 
@@ -71,12 +87,19 @@ type Pull = 'straight' | 'angle-or-splice';
  *                 conductors; counted as on one wall, which asks for the most
  * @param pull     whether conductors go straight through; else they turn or are joined
  */
-export function boxFor({ size, entries, inside, pull = 'angle-or-splice' }: BoxParts): Box {
-  if (!isPullBox(size)) return isUpTo(size, '10') && inside ? SQUARE : PVC_6;
+export function boxFor({ size, entries, inside, pull = 'angle-or-splice', ...what }: BoxParts): Box {
+  if (!isPullBox(size)) return smallBox({ size, inside, ...what });
   const leastIn = isUpTo(size, '1/0') ? LEAST_IN.upTo1_0 : LEAST_IN.from2_0;
   const neededIn = Math.max(leastIn, pullBox({ pull, entries }).dimensionIn);
   const sold: Sold = inside || neededIn > PVC_8.wideIn ? STEEL : [PVC_8];
   return { ...nextWider(sold, neededIn), ...widthWords(entries, pull) };
+}
+
+/** A box for conductors up to 6 AWG. Where they only end, three of them and a ground take 22.5 in³: NEC 314.16(B). */
+function smallBox({ size, inside, isMetal = false, isEnd = false }: Omit<BoxParts, 'entries' | 'pull'>): Box {
+  if (inside && (isEnd || isUpTo(size, '10'))) return SQUARE;
+  if (!isMetal) return PVC_6;
+  return inside ? SQUARE_WIDE : RAINPROOF_8;
 }
 
 /** Chooses the handhole for a joint in the ground: from 4 AWG on its long side by the same rule. NEC 314.30(A). */

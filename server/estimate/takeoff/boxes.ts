@@ -1,14 +1,14 @@
 import { pullPointsNeeded } from '../../electrical/bends.ts';
 import { largerSize, sizeInWords } from '../../electrical/sizes.ts';
 import type { PlannedOption, PlannedRun } from '../plan-types.ts';
-import type { ConductorSize, TradeSize } from '../vocabulary.ts';
+import type { ConductorSize, RacewayType, TradeSize } from '../vocabulary.ts';
 import { type Box, boxFor, handholeFor } from './box-sizes.ts';
 import { counted, type Demands, joined, named, work } from './demand.ts';
 import { indoorFactors } from './factors.ts';
-import { riserTradeSize, sleeveTradeSize } from './risers.ts';
+import { cableTradeSize, riserTradeSize, sleeveTradeSize } from './risers.ts';
 import { segmentsOf } from './segments.ts';
 import { isUpTo, workClass } from './sizes.ts';
-import { isInside, isOpened, type Joint, legsOf, type Stretch, type Way } from './way.ts';
+import { type Conduit, isInside, isOpened, type Joint, legsOf, type Stretch, type Way } from './way.ts';
 import { conductorCounts } from './wire.ts';
 
 /** Boxes of one run: where conductors are joined, where raceway changes, and where there are more than 360° of bends. */
@@ -48,11 +48,11 @@ interface JointParts {
 const sidesOf = ({ before, after }: Joint): Stretch[] =>
   [before, after].flatMap((stretch) => (stretch ? [stretch] : []));
 
-/** What each side enters a box by: its raceway, which comes out of the ground as a riser; else as its cable's sleeve does. */
+/** What each side enters a box by: its raceway, which comes out of the ground as a riser; the sleeve of a buried cable; else its cable. */
 function entriesOf(way: Way, stretches: readonly Stretch[]): TradeSize[] {
   return stretches.map((stretch) => {
     const { conduit, section, existing } = stretch;
-    if (!conduit) return sleeveTradeSize(section);
+    if (!conduit) return isOpened(stretch) ? sleeveTradeSize(section) : cableTradeSize(section);
     const comesUp = isOpened(stretch) && !existing && conduit.type.startsWith('pvc');
     return comesUp ? riserTradeSize(way, section, conduit.tradeSize) : conduit.tradeSize;
   });
@@ -66,9 +66,14 @@ function largestSize(way: Way, stretches: readonly Stretch[]): ConductorSize {
   );
 }
 
-/** What enters the box at the end of a run: the raceway of its last stretch, or the cable as if sleeved. */
-export function endEntries(run: PlannedRun, conduit: { tradeSize: TradeSize } | undefined): TradeSize[] {
-  return [conduit?.tradeSize ?? sleeveTradeSize(run.sections.at(-1))];
+/** Does metal raceway come in from one of the sides? */
+const hasMetal = (sides: readonly { conduit?: { type: RacewayType } | undefined }[]) =>
+  sides.some(({ conduit }) => conduit?.type === 'emt' || conduit?.type === 'rmc');
+
+/** The box that a run ends in without being joined to anything: what comes in is its last raceway, or its cable. */
+export function endBox(run: PlannedRun, conduit: Conduit | undefined, place: { inside: boolean }): Box {
+  const entries = [conduit?.tradeSize ?? cableTradeSize(run.sections.at(-1))];
+  return boxFor({ size: run.conductor.size, entries, ...place, isMetal: hasMetal([{ conduit }]), isEnd: true });
 }
 
 /** The box of a joint: a handhole where both sides lie in the ground. */
@@ -77,7 +82,9 @@ export function spliceBox(way: Way, joint: Joint): Box {
   const size = largestSize(way, sides);
   const inside = sides.some(({ place }) => isInside(place));
   const entries = entriesOf(way, sides);
-  return sides.every(isOpened) ? handholeFor({ size, entries }) : boxFor({ size, entries, inside });
+  return sides.every(isOpened)
+    ? handholeFor({ size, entries })
+    : boxFor({ size, entries, inside, isMetal: hasMetal(sides) });
 }
 
 function splice({ plan, way, joint }: JointParts): Demands {
@@ -187,7 +194,8 @@ function pullBoxes({
   const legs = legsOf(stretches);
   const inside = stretches.every(({ place }) => isInside(place));
   const entries = entriesOf(way, stretches).slice(0, 2);
-  const box = boxFor({ size: largestSize(way, stretches), entries, inside, pull: 'straight' });
+  const isMetal = hasMetal(stretches);
+  const box = boxFor({ size: largestSize(way, stretches), entries, inside, pull: 'straight', isMetal });
   const factors = inside ? indoorFactors(plan) : [];
   return joined([
     boxItself(box, count, legs, because),

@@ -23,7 +23,7 @@ export function cableDemands({ plan, way }: { plan: PlannedOption; way: Way }): 
       if (!section || stretch.conduit || stretch.existing) return [];
       return [cableStretch({ plan, way, at, stretch, section })];
     }),
-    ...way.run.sections.map((section) => cableConnectors(way, section)),
+    ...way.run.sections.map((section) => cableConnectors({ plan, way, section })),
   ]);
 }
 
@@ -165,18 +165,35 @@ function plates(parts: CableParts, ft: number): Demands {
   });
 }
 
-/** What a cable enters boxes and panels by, at both ends of its section; not where a sleeve or entry body takes it. */
-function cableConnectors(way: Way, section: Section): Demands {
+/** The largest size of a nonmetallic cable, some 0.85 in thick, that a connector of 1 in holds. Common practice, no source. */
+const UP_TO_INCH_CONNECTOR = '4';
+
+/** Does the run end in a box of plastic, which clamps the cable itself or is entered beside a staple? NEC 314.17(B). */
+function endsInPlastic({ outlets }: PlannedOption, { run, stretches }: Way, section: Section): boolean {
+  const outlet = outlets.find((one) => one.run === run.name);
+  if (!outlet || stretches.at(-1)?.section !== section) return false;
+  return outlet.connection === 'light' || (outlet.connection !== 'hardwired' && !outlet.outdoors);
+}
+
+/** What a cable enters metal boxes and panels by, at both ends of its section; not where a sleeve or entry body takes it. */
+function cableConnectors({ plan, way, section }: { plan: PlannedOption; way: Way; section: Section }): Demands {
   if (!section.cable) return joined([]);
   const stretches = way.stretches.filter((stretch) => stretch.section === section);
-  const bare = [stretches[0], stretches.at(-1)].filter((stretch) => stretch && !stretch.conduit && !isOpened(stretch));
-  const thick = isThick(section);
+  const last = endsInPlastic(plan, way, section) ? undefined : stretches.at(-1);
+  const bare = [stretches[0], last].filter((stretch) => stretch && !stretch.conduit && !isOpened(stretch));
+  const isSmall = isNonmetallic(section) && isUpTo(section.size, UP_TO_INCH_CONNECTOR);
   return named({
-    name: thick ? 'cable-connector-ser' : 'cable-connector-nm-3_4',
-    description: thick ? 'cable connector, 1-1/4 to 2 in' : 'cable connector, 3/4 to 1 in',
+    name: isSmall ? 'cable-connector-nm-3_4' : 'cable-connector-ser',
+    description: isSmall ? 'cable connector, 3/4 to 1 in' : 'cable connector, 1-1/4 to 2 in',
     scope: 'boxes',
     quantity: bare.length,
     legs: section.legs,
-    because: 'one at each end of the cable',
+    because: last
+      ? 'one at each end of the cable'
+      : 'one where the cable leaves; the box of its outlet clamps it itself',
   });
+}
+
+function isNonmetallic({ cable }: Section): boolean {
+  return cable?.form === 'nm-b' || cable?.form === 'uf-b';
 }

@@ -69,9 +69,38 @@ function compound({ runs }: PlannedOption): Demands {
   });
 }
 
-function small({ runs }: PlannedOption, { materials }: Demands): Demands {
+/** Whole cables of a plan with the run that each serves; none where conductors are left for later. */
+function cablesOf({ runs, option }: PlannedOption): { conductors: 2 | 3; hot: number; neutral: boolean }[] {
+  if (option.roughInOnly) return [];
+  return runs.flatMap(({ sections, poles, neutral }) =>
+    sections.flatMap(({ cable }) => (cable ? [{ conductors: cable.conductors, hot: poles, neutral }] : [])),
+  );
+}
+
+/** What tape marks: single conductors by their use, and the white wire of a cable that is hot. NEC 200.7(C)(1). */
+function markings(plan: PlannedOption, materials: readonly MaterialDemand[]): string[] {
   const hasSingles = materials.some(({ spec, scope }) => spec.is === 'conductor' && scope === 'wire');
+  const hasWhiteHot = cablesOf(plan).some(({ conductors, hot, neutral }) => conductors === 2 && hot === 2 && !neutral);
+  return [
+    ...(hasSingles ? ['single conductors are marked by their use'] : []),
+    ...(hasWhiteHot ? ['the white wire of a cable of two is hot here, and is marked so at both ends'] : []),
+  ];
+}
+
+/** What tape covers: joints, and the conductor of a cable that serves nothing. */
+function wrappings(plan: PlannedOption, materials: readonly MaterialDemand[]): string[] {
   const hasJoints = materials.some(({ spec }) => spec.is === 'other' && /splice|twist/.test(spec.name));
+  const hasUnused = cablesOf(plan).some(({ conductors, hot, neutral }) => conductors > hot + Number(neutral));
+  return [
+    ...(hasJoints ? ['over the joints in boxes'] : []),
+    ...(hasUnused ? ['over both ends of a conductor that serves nothing'] : []),
+  ];
+}
+
+function small(plan: PlannedOption, { materials }: Demands): Demands {
+  const { runs } = plan;
+  const marks = markings(plan, materials);
+  const wraps = wrappings(plan, materials);
   const built = runs.length > 0 ? 1 : 0;
   const scope = 'other';
   return joined([
@@ -93,15 +122,15 @@ function small({ runs }: PlannedOption, { materials }: Demands): Demands {
       name: 'tape-color',
       description: 'colored marking tape',
       scope: 'wire',
-      quantity: hasSingles ? 1 : 0,
-      because: 'single conductors are marked by their use',
+      quantity: marks.length > 0 ? 1 : 0,
+      because: marks,
     }),
     named({
       name: 'tape-vinyl',
       description: 'vinyl tape',
       scope: 'boxes',
-      quantity: hasJoints ? 1 : 0,
-      because: 'over the joints in boxes',
+      quantity: wraps.length > 0 ? 1 : 0,
+      because: wraps,
     }),
   ]);
 }

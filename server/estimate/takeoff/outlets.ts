@@ -1,7 +1,6 @@
 import type { PlacedCharger } from '../description.ts';
 import type { Outlet, PlannedOption } from '../plan-types.ts';
-import { boxFor } from './box-sizes.ts';
-import { boxItself, endEntries } from './boxes.ts';
+import { boxItself, endBox } from './boxes.ts';
 import { type Demands, joined, named, shown, work } from './demand.ts';
 import { sharesWithEarlier } from './load-management.ts';
 
@@ -143,7 +142,7 @@ function blankEnd(plan: PlannedOption, name: string, use: string | undefined): D
   if (!run) return joined([]);
   const outdoors = plan.outlets.some((outlet) => outlet.run === name && outlet.outdoors);
   const last = run.tail ?? run.legs.at(-1);
-  const box = boxFor({ size: run.conductor.size, entries: endEntries(run, last?.conduit), inside: !outdoors });
+  const box = endBox(run, last?.conduit, { inside: !outdoors });
   return boxItself(box, 1, [], `${name} ends in a covered box${use ? `, for ${use}` : ''}`);
 }
 

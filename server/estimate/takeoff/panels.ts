@@ -1,6 +1,7 @@
 import type { PlannedOption, PlannedRun } from '../plan-types.ts';
 import { counted, type Demands, joined, materials, named, work } from './demand.ts';
-import { panelFactors } from './factors.ts';
+import { isNewConstruction, panelFactors } from './factors.ts';
+import { houseSubpanelDemands } from './house-subpanel.ts';
 import type { Way } from './way.ts';
 
 /** Up to this rating a two-pole breaker is quick to land. */
@@ -20,9 +21,12 @@ export function panelDemands(plan: PlannedOption, ways: readonly Way[]): Demands
 /** Runs that begin at a panel that is there already. */
 const fromExisting = ({ runs }: PlannedOption) => runs.filter(({ from }) => from !== 'subpanel');
 
-/** The cover of the panel that is there comes off and goes on again. */
-function openedPanel(plan: PlannedOption): Demands {
-  const [first] = fromExisting(plan);
+/**
+ * The cover of the panel that is there comes off and goes on again: a raceway that is only roughed in lands there, too. A
+ * new house has no cover on its panel yet while it is roughed in.
+ */
+export function openedPanel(plan: PlannedOption): Demands {
+  const [first] = plan.option.roughInOnly && isNewConstruction(plan) ? [] : fromExisting(plan);
   return work({
     task: 'panel-cover',
     scope: 'panel',
@@ -41,6 +45,7 @@ function roomInPanel(plan: PlannedOption): Demands {
   if (free === null || isNew) return joined([]);
   const needed = fromExisting(plan).reduce((sum, { breaker: { spaces } }) => sum + spaces, 0);
   const short = Math.max(0, needed - free);
+  if (short > 0 && plan.roomBy === 'house-subpanel') return houseSubpanelDemands(plan, short);
   const because = `${counted(needed, 'space')} needed, ${free} free: ${short} to be freed by tandem breakers, where the panel takes them`;
   return joined([
     named({

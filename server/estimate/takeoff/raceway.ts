@@ -5,6 +5,7 @@ import { counted, type Demands, joined, materials, named, shown, withWaste, work
 import { isFished, stretchFactors } from './factors.ts';
 import { expansionFittings } from './fastening.ts';
 import { fishing } from './fishing.ts';
+import { laidAs } from './risers.ts';
 import { isPullPoint, type Segment, segmentsOf } from './segments.ts';
 import { racewayClass, tradeSizeIn } from './sizes.ts';
 import { type Conduit, isInside, isOpened, type Joint, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
@@ -55,7 +56,8 @@ function ownFt(way: Way, at: number, { conduit, lengthFt, riseFt }: Stretch & { 
 }
 
 function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts): Demands {
-  const { type, tradeSize } = stretch.conduit;
+  const { type, tradeSize } = laidAs(way, stretch);
+  const isThicker = type !== stretch.conduit.type;
   const legs = legsOf([stretch]);
   const ft = ownFt(way, at, stretch);
   const climbs = ft - stretch.lengthFt - stretch.riseFt;
@@ -69,7 +71,10 @@ function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts
       unit: 'ft',
       quantity: withWaste(ft, wastePercent),
       legs,
-      because: `${words}, ${shown(wastePercent)} % waste`,
+      because: [
+        `${words}, ${shown(wastePercent)} % waste`,
+        ...(isThicker ? ['schedule 80, for cars come near it'] : []),
+      ],
     }),
     materials({
       spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: 'strap' },
@@ -79,9 +84,25 @@ function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts
       legs,
       because: `${shown(ft)} ft, held every ${everyFt} ft and within ${firstWithinFt} ft of each box${underFraming(stretch)}`,
     }),
+    isThicker ? widening(way, at, stretch) : joined([]),
     expansions({ plan, stretch, ft }),
     racewayWork({ plan, stretch, ft }),
   ]);
+}
+
+/** What takes schedule 40 to the next trade size of schedule 80, where that holds less; behind a riser it is that size already. */
+function widening(way: Way, at: number, stretch: Stretch & { conduit: Conduit }): Demands {
+  const { tradeSize } = laidAs(way, stretch);
+  const before = way.stretches[at - 1];
+  const isWide = tradeSize === stretch.conduit.tradeSize || before === undefined || isOpened(before);
+  return named({
+    name: 'pvc-reducer',
+    description: 'PVC reducing bushing',
+    scope: 'conduit',
+    quantity: isWide ? 0 : 1,
+    legs: legsOf([stretch]),
+    because: `from ${stretch.conduit.tradeSize} in to ${tradeSize} in of schedule 80, whose thicker wall leaves less room`,
+  });
 }
 
 /** Framing that stays open, which cable would be bored through. */
@@ -198,11 +219,11 @@ function segmentEnds(way: Way, segment: Segment): Demands {
     { joint: way.joints[segment.from], stretch: segment.stretches[0] },
     { joint: way.joints[segment.to + 1], stretch: segment.stretches.at(-1) },
   ];
-  return joined(ends.map(({ joint, stretch }) => (joint && stretch ? segmentEnd(joint, stretch) : joined([]))));
+  return joined(ends.map(({ joint, stretch }) => (joint && stretch ? segmentEnd(way, joint, stretch) : joined([]))));
 }
 
-function segmentEnd(joint: Joint, stretch: Stretch & { conduit: Conduit }): Demands {
-  const { type, tradeSize } = stretch.conduit;
+function segmentEnd(way: Way, joint: Joint, stretch: Stretch & { conduit: Conduit }): Demands {
+  const { type, tradeSize } = laidAs(way, stretch);
   const other = joint.before === stretch ? joint.after : joint.before;
   const piece = endPiece({ joint, type, tradeSize, inside: isInside(stretch.place), other });
   if (!piece) return joined([]);

@@ -4,7 +4,7 @@ import type { TradeSize } from '../vocabulary.ts';
 import { type Demands, joined, materials, named, shown, withWaste, work } from './demand.ts';
 import { type Climb, climbsOf } from './segments.ts';
 import { isUpTo, largerTradeSize } from './sizes.ts';
-import { ABOVE_GRADE_FT, type Conduit, legsOf, type Way } from './way.ts';
+import { ABOVE_GRADE_FT, type Conduit, isInside, isNewRaceway, legsOf, type Stretch, type Way } from './way.ts';
 import { conductorCounts } from './wire.ts';
 
 /** A buried cable is protected from 18 in below grade, or from its cover where that is less. NEC 300.5(D)(1). Feet. */
@@ -69,7 +69,7 @@ function racewayRiser({ way, climb, conduit, conduitWastePercent }: RiserParts):
       name: 'pvc-reducer',
       description: 'PVC reducing bushing',
       scope,
-      quantity: tradeSize === conduit.tradeSize ? 0 : 1 + Number(climb.goesOn),
+      quantity: tradeSize === conduit.tradeSize ? 0 : 1 + Number(climb.goesOn && !goesOnAs(way, climb, tradeSize)),
       legs,
       because: `from ${conduit.tradeSize} in to the riser’s ${tradeSize} in: schedule 80 has a thicker wall and holds less`,
     }),
@@ -137,6 +137,22 @@ export function riserTradeSize(way: Way, section: Section | undefined, tradeSize
   return largerTradeSize(tradeSize, needed);
 }
 
+/**
+ * A new raceway as it is laid. Out of doors cars come near what leads to a charger: schedule 80, in the trade size that its
+ * thicker wall asks for. NEC 352.10(K), 300.5(D)(4).
+ */
+export function laidAs(way: Way, { kind, place, conduit, section }: Stretch & { conduit: Conduit }): Conduit {
+  const isNearCars = kind === 'tail' && way.run.chargers.length > 0 && !isInside(place);
+  if (!isNearCars || conduit.type !== 'pvc-40') return conduit;
+  return { type: 'pvc-80', tradeSize: riserTradeSize(way, section, conduit.tradeSize) };
+}
+
+/** Is what goes on above a climb of the riser's own trade size? */
+function goesOnAs(way: Way, { stretch, joint }: Climb, tradeSize: TradeSize): boolean {
+  const beyond = joint.before === stretch ? joint.after : joint.before;
+  return beyond !== undefined && isNewRaceway(beyond) && laidAs(way, beyond).tradeSize === tradeSize;
+}
+
 /** Trade size of a sleeve over a buried cable, or over single conductors bound together. Common practice, no source. */
 export function sleeveTradeSize(section: Section | undefined): TradeSize {
   if (!section) return '1';
@@ -147,6 +163,21 @@ export function sleeveTradeSize(section: Section | undefined): TradeSize {
   if (isUpTo(size, '2')) return isQuadruplex ? '1-1/2' : '1-1/4';
   if (isUpTo(size, '2/0')) return '2';
   return isUpTo(size, '4/0') ? '2-1/2' : '3';
+}
+
+/**
+ * Trade size of the raceway that would hold a cable's conductors: by it a box counts the cable that enters. NEC 314.28(A).
+ * The ground is bare.
+ */
+export function cableTradeSize(section: Section | undefined): TradeSize {
+  if (!section?.cable) return sleeveTradeSize(section);
+  const { cable, size, neutralSize = size, groundSize } = section;
+  const insulation = cable.form === 'ser' ? 'xhhw-2' : cable.form === 'mhf' ? 'use-2' : 'thwn-2';
+  const hot = { insulation, size, count: 2 } as const;
+  const third = { insulation, size: neutralSize, count: 1 } as const;
+  const ground = { insulation: 'bare', size: groundSize, count: 1 } as const;
+  const conductors = [hot, ...(cable.conductors === 3 ? [third] : []), ground];
+  return smallestConduit({ type: 'pvc-40', conductors }).tradeSize;
 }
 
 /** Feet of the same cable that go on above ground, out of doors and without raceway, beyond the climb. */

@@ -1,6 +1,5 @@
 import type { PlannedOption } from '../plan-types.ts';
-import { boxFor } from './box-sizes.ts';
-import { boxItself, endEntries } from './boxes.ts';
+import { boxItself, endBox } from './boxes.ts';
 import { type Demands, joined, named, work } from './demand.ts';
 import { legsOf, type Way } from './way.ts';
 
@@ -24,7 +23,7 @@ export function cappedEnds({ outlets }: PlannedOption, way: Way): Demands {
   const because = `both ends of the empty raceway for ${run.name}, until conductors are pulled`;
   const last = stretches.at(-1)?.conduit;
   const inside = !outlets.some((outlet) => outlet.run === run.name && outlet.outdoors);
-  const box = boxFor({ size: run.conductor.size, entries: endEntries(run, last), inside });
+  const box = endBox(run, last, { inside });
   return joined([
     named({
       name: 'raceway-cap',

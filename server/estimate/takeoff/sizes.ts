@@ -23,7 +23,7 @@ export function cableTask({ cable, size }: Section): string {
   return isUpTo(size, '2/0') ? 'cable-open-large' : 'cable-open-4_0';
 }
 
-/** Is it a thick cable, that asks for a hole above 1 in and a connector above 1 in? Common practice, no source. */
+/** Is it a thick cable, that asks for a hole above 1 in? Common practice, no source. */
 export function isThick({ cable, size }: Section): boolean {
   return cable?.form === 'ser' || cable?.form === 'mhf' || !isUpTo(size, '6');
 }

@@ -11,7 +11,7 @@ import { gardenDemands } from './gardens.ts';
 import { groundingDemands } from './grounding.ts';
 import { hasWork } from './inspections.ts';
 import { outletDemands } from './outlets.ts';
-import { panelDemands } from './panels.ts';
+import { openedPanel, panelDemands } from './panels.ts';
 import { racewayDemands } from './raceway.ts';
 import { locateDemands, rentalDemands } from './rentals.ts';
 import { riserDemands } from './risers.ts';
@@ -32,7 +32,7 @@ export function takeoffOf(plan: PlannedOption): Takeoff {
   const cuts = new Map(ways.map((way) => [way, cutsOf(way, makeup)]));
   const taken = joined([
     ...ways.map((way) => buildUp(plan, way, cuts.get(way) ?? [])),
-    plan.option.roughInOnly ? joined(ways.map((way) => cappedEnds(plan, way))) : ends(plan, ways),
+    plan.option.roughInOnly ? roughEnds(plan, ways) : ends(plan, ways),
     drillRentals(ways),
     groundWork(plan),
     statedFieldDemands(plan, ways),
@@ -58,6 +58,11 @@ function buildUp(plan: PlannedOption, way: Way, cuts: readonly Cut[]): Demands {
     pullTasks(plan, way),
     startTerminations(way),
   ]);
+}
+
+/** What the runs begin and end at while only raceway and boxes are built. */
+function roughEnds(plan: PlannedOption, ways: readonly Way[]): Demands {
+  return joined([openedPanel(plan), ...ways.map((way) => cappedEnds(plan, way))]);
 }
 
 /** What the runs begin and end at. */

@@ -5,7 +5,7 @@ import type { Spec } from '../price-book.ts';
 import type { ConductorSize, Metal } from '../vocabulary.ts';
 import { counted, type Demands, joined, round4, shown, withWaste, work } from './demand.ts';
 import { pullFactors } from './factors.ts';
-import { workClass } from './sizes.ts';
+import { isUpTo, workClass } from './sizes.ts';
 import { legsOf, risersAt, type Stretch, verticalInWords, verticalsFt, type Way } from './way.ts';
 
 type Wire = Run['wire'][number];
@@ -72,11 +72,17 @@ export function wireDemands(way: Way, cuts: readonly Cut[], { wastePercent: wast
         unit: 'ft',
         pieces: Array.from({ length: strand.count }, () => piece),
         legs: [...section.legs],
-        because: [`${times}${words}, ${shown(wastePercent)} % waste`],
+        because: [`${times}${words}, ${shown(wastePercent)} % waste`, ...greenWords(strand)],
       };
     });
   });
   return { materials, tasks: [] };
+}
+
+/** An insulated ground up to 6 AWG is green from end to end; only a larger one may be marked with tape. NEC 250.119(A). */
+function greenWords({ use, insulation, size }: Strand): string[] {
+  const isGreen = use === 'ground' && insulation !== 'bare' && isUpTo(size, '6');
+  return isGreen ? ['green over its whole length'] : [];
 }
 
 /** The sections of a run with the length that each is cut to. */

@@ -83,7 +83,8 @@ describe('boxes are wide enough for what enters them', () => {
         ditches: [{ legs: [1], coverIn: 24, depthIn: 26 }],
       }),
     );
-    // The sleeve of 1/0 is 2 in (common practice, no source), and so the raceway that would hold the cable: 6 × 2 + 2 = 14 in.
+    // The sleeve of 1/0 is 2 in (common practice, no source); SER of 1/0 would take 3 × 0.1825 + 0.042 = 0.5895 in² of raceway:
+    // 1-1/2 in, since 1-1/4 in holds 0.581 (314.28(A), Chapter 9 Tables 1, 4, 5, 8): 6 × 2 + 1.5 = 13.5 in.
     expect(asked(takeoff, { is: 'raceway', type: 'pvc-80', tradeSize: '2' })).toBeGreaterThan(0);
     expect(asked(takeoff, { name: 'jbox-steel-16x16x6-3r' })).toBe(1);
   });

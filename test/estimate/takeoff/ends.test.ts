@@ -68,7 +68,9 @@ describe('what a run begins and ends at', () => {
 
   it('ends in a covered box where there is no charger yet, and mounts nothing', () => {
     const takeoff = circuit({ charger: { equipment: 'none' } });
-    expect(asked(takeoff, { name: 'jbox-pvc-6x6x4' })).toBe(1);
+    // NEC 314.16(B): 2 × 3.00 of 8 AWG + 2.50 of the ground + a clamp of 3.00 = 11.5 in³ of 30.3 in³ (Table 314.16(A)).
+    expect(asked(takeoff, { name: 'box-4in-square-deep' })).toBe(1);
+    expect(asked(takeoff, { name: 'blank-cover' })).toBe(1);
     expect(tasked(takeoff, 'charger-mount')).toBe(0);
   });
 
