@@ -1,3 +1,7 @@
+import { describe, expect, it } from 'vitest';
+import { readDescription } from '../../../server/estimate/description.ts';
+import { estimate } from '../../../server/estimate/estimate.ts';
+import { seededBook } from '../../estimate/reading.ts';
 import { checkWorkedJob, type TakeoffByHand } from './worked-job.ts';
 
 /*
@@ -178,6 +182,7 @@ of 250.122. Drop at 32 A: 2 × 75 × 0.253 / 1000 × 32 = 1.2144 V. Cut: 20 + 5 
   visits: { work: 5, 'trench-inspection': 1, 'final-inspection': 1 },
   findings: [
     ['feeder-load', 'ok', '1.25 × 32 + 50 = 90 A of 100 A'],
+    ['feeder-size', 'note', '2 AWG carries 90 A, so 100 A takes 1 AWG'],
     ['use-2-markings', 'caution', 'buried USE-2 that ends at an indoor panel: 338.12(B)(1)'],
     ['outdoor-ground-fault', 'caution', 'wired on 40 A in an accessory building: 210.8(F)'],
     ['panel-protection', 'ok', '100 A device, 100 A panel: 408.36'],
@@ -260,3 +265,30 @@ const A90: TakeoffByHand = {
 };
 
 checkWorkedJob('feeders of 100 and 90 A on aluminum', DESCRIPTION, { a100: A100, a90: A90 });
+
+/**
+ * What 2 AWG saves, in cents: 28 ft of cable at 80 and 72 ft at 60; the box 5,000; a tap 900; sleeves and entries 10 ft at 80
+ * and at 50, bells 200, straps 70, bodies 1,400, adapters 140, nuts 140; the breaker 700; and of 4,915 an hour 4 × 0.25 h
+ * (4,915) and 0.16 h (786) less 5 × 0.16 h (3,932).
+ */
+const SAVED_CENTS =
+  28 * 80 + 72 * 60 + 5000 + 900 + 10 * 80 + 10 * 50 + 200 + 70 + 1400 + 140 + 140 + 700 + (4915 + 786 - 3932);
+
+describe('a feeder of 100 A on aluminum', () => {
+  const [a100, a90] = estimate(readDescription(DESCRIPTION), seededBook()).options;
+  const feederStep = (option: typeof a100) => option?.steps?.find((step) => step.of === 'feeder');
+
+  it('says that 2 AWG is for 90 A, and what 90 A would cost', () => {
+    const said = a100?.findings.find(({ rule }) => rule === 'feeder-size')?.message;
+    expect(said).toMatch(/1 AWG.*2 AWG carries 90 A/);
+    expect(feederStep(a100)).toMatchObject({ amps: 90 });
+    expect(feederStep(a100)?.because).toMatch(/90 A is the last feeder on 2 AWG aluminum/);
+    // 15 % overhead, and 10 % profit on both.
+    expect(feederStep(a100)?.differenceCents).toBe(-Math.round(SAVED_CENTS * 1.15 * 1.1));
+  });
+
+  it('prices 100 A from 90 A', () => {
+    expect(feederStep(a90)).toMatchObject({ amps: 100, differenceCents: Math.round(SAVED_CENTS * 1.15 * 1.1) });
+    expect(a90?.findings.map(({ rule }) => rule)).not.toContain('feeder-size');
+  });
+});

@@ -36,7 +36,7 @@ const DESCRIPTION = {
 };
 
 /** Joints: sticks; elbows, expansion fittings and the entry body two each; five adapters into boxes and one male one. */
-const GLUED = 7.66 + 0.63 + 2 * (4 + 4 + 1) + 5 + 1;
+const GLUED = 6.82 + 1.47 + 2 * (4 + 4 + 1) + 5 + 1;
 /** A footing of 12 in across and 30 in deep, in bags of 0.6 ft³; common practice, no source. */
 const FOOTING_BAGS = ((Math.PI / 4) * 2.5) / 0.6;
 
@@ -69,8 +69,12 @@ where it divides 1 in and 2 × 1 out of a box, and 1 at the nearer charger: 90 f
     },
   ],
   materials: {
-    'pvc-40-3_4': { taken: 76.6, bought: 80, working: '72 ft × 1.05, and 1 ft through the wall' },
-    'pvc-80-3_4': { taken: 6.3, bought: 10, working: '2 × 3 ft of climb × 1.05' },
+    'pvc-40-3_4': { taken: 68.2, bought: 70, working: '64 ft × 1.05, and 1 ft through the wall' },
+    'pvc-80-3_4': {
+      taken: 14.7,
+      bought: 20,
+      working: '2 × 3 ft of climb, and the 8 ft that lie open where cars park (352.10(K), 300.5(D)(4)), × 1.05',
+    },
     'pvc-80-elbow-90-3_4': { taken: 4, working: 'down from the wall and into the ditch, up out of it and on' },
     'pvc-40-expansion-3_4': {
       taken: 4,
