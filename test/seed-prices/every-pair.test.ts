@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { coveringRows, type Row } from './all-pairs.ts';
-import { PAIR_FIELDS, SOUND_FIELDS } from './pair-fields.ts';
+import { PAIR_FIELDS, SOUND_FIELDS, WORDS_ALONE } from './pair-fields.ts';
 import { jobOf } from './pair-job.ts';
 import { answerOf, faultsOf, misshapen } from './sound-answer.ts';
+import { statedFields } from './stated-fields.ts';
 
 /*
  * Whatever two things a job says, a new price book answers all of it: no exception, no number that is none, and no line
@@ -19,6 +20,23 @@ const said = (row: Row) =>
     .filter(([, value]) => value !== false)
     .map(([name, value]) => `${name} ${String(value)}`)
     .join(', ');
+
+/** Every word of a job with its path, an element of a list being `0`. */
+function wordsOf(value: unknown, path = ''): string[] {
+  if (typeof value === 'string' || typeof value === 'number') return [`${path} ${value}`];
+  if (Array.isArray(value)) return value.flatMap((inner) => wordsOf(inner, `${path}.0`));
+  if (value === null || typeof value !== 'object') return [];
+  return Object.entries(value).flatMap(([name, inner]) => wordsOf(inner, path === '' ? name : `${path}.${name}`));
+}
+
+describe('the jobs that hold every pair', () => {
+  it('say every word that the schema of a description has', () => {
+    const said = new Set(coveringRows(PAIR_FIELDS).flatMap((row) => wordsOf(jobOf(row))));
+    const fields = statedFields().filter(({ path }) => !path.startsWith('options.0.route') && !WORDS_ALONE.test(path));
+    const unsaid = fields.flatMap(({ path, words }) => words.map((word) => `${path} ${word}`));
+    expect(unsaid.filter((word) => !said.has(word))).toEqual([]);
+  });
+});
 
 describe('the starting price book', () => {
   it('answers every pair of what a job may say', { timeout: MINUTES }, () => {

@@ -190,3 +190,7 @@ export const SOUND_FIELDS: readonly Field[] = PAIR_FIELDS.map(({ values, ...rest
   ...rest,
   values: values.filter((value) => !UNSOUND[rest.name]?.includes(value)),
 }));
+
+/** Fields whose words change a size or a sum and nothing else: each word is asked for alone, not in pairs. */
+export const WORDS_ALONE =
+  /^(?:site\.existingCircuit\.tradeSize|route\.0\.occupiedBy\.0\.size|bids\..*|terms\.incentives\.0\.of\.0)$/;

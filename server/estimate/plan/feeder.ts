@@ -9,6 +9,8 @@ import { amperes, findingOf, type Job } from './job.ts';
 
 /** A feeder without a load yet is figured at so much of its rating, for the voltage drop. */
 const CONTINUOUS_SHARE = 1 / CONTINUOUS_FACTOR;
+/** The largest feeder of a subpanel that is planned, in amperes; ours: what asks for more is a service of its own. */
+const LARGEST_FEEDER_A = 400;
 
 /** The feeder of the option's subpanel, over the whole route. Two poles and a neutral, for 120 V circuits. */
 export function feederCircuit(job: Job, others: readonly OtherCircuit[]): DecidedCircuit {
@@ -81,6 +83,7 @@ function feederDevice(job: Job, load: FeederLoad): Device {
     });
     return { ocpdA: ratingA, because: [`${stated} A was asked for`, ...load.because], findings: [...odd, ok] };
   }
+  if (load.neededA > LARGEST_FEEDER_A) return largestDevice(job, load, odd);
   const ocpdA = nextStandardOcpdA(load.neededA);
   const stop = findingOf(job.edition, {
     rule: 'feeder-load',
@@ -94,10 +97,26 @@ function feederDevice(job: Job, load: FeederLoad): Device {
   return { ocpdA, because: [`${amperes(load.neededA)} are needed`, ...load.because], findings: [...odd, stop] };
 }
 
+/** More than any feeder of a subpanel carries: the largest is planned, to show the difference, and may not be built. */
+function largestDevice(job: Job, load: FeederLoad, others: readonly Finding[] = []): Device {
+  const stop = findingOf(job.edition, {
+    rule: 'feeder-load',
+    severity: 'stop',
+    message:
+      `The calculated load of the subpanel is ${amperes(load.neededA)}: ${load.because.join('; ')}. No feeder above ` +
+      `${LARGEST_FEEDER_A} A is planned. Put fewer circuits on it, charge with fewer amperes, or manage the load.`,
+    cites: 'feeder-continuous-load',
+    numbers: { neededA: load.neededA, largestA: LARGEST_FEEDER_A },
+  });
+  const because = [`no larger feeder is planned; ${amperes(load.neededA)} are needed`, ...load.because];
+  return { ocpdA: LARGEST_FEEDER_A, because, findings: [...others, stop] };
+}
+
 /** Nobody has said how large the feeder is: what the load and the later cars take, or the panel's rating for wiring ahead. */
 function freeDevice(job: Job, load: FeederLoad): Device {
   const panelA = job.option.subpanel?.ratingA ?? 0;
   const most = standardAtMostA(panelA, job.edition);
+  if (load.neededA > LARGEST_FEEDER_A) return largestDevice(job, load);
   const nowA = nextStandardOcpdA(Math.max(load.neededA, 1));
   const laterA = nextStandardOcpdA(Math.max(load.neededA + laterNeededA(job), 1));
   const ocpdA = job.option.chargers.length === 0 ? Math.max(nowA, most) : Math.max(nowA, Math.min(laterA, most));
