@@ -7,6 +7,7 @@ import type { Finding } from '../answer.ts';
 import type { PlannedRun } from '../plan-types.ts';
 import { groupFindings } from './charger-load.ts';
 import { isClosed } from './families.ts';
+import { feederSizeNote } from './feeder-size.ts';
 import { fullestRaceway } from './fullest-raceway.ts';
 import { amperes, findingOf, type Job } from './job.ts';
 import { isRaceway } from './wiring.ts';
@@ -16,6 +17,7 @@ export function runChecks(job: Job, run: PlannedRun): Finding[] {
   const findings = [
     ...continuousLoad(job, run),
     conductor(job, run),
+    ...feederSizeNote(job, run),
     equipmentGround(job, run),
     ...fill(job, run),
     ...aluminum(job, run),
