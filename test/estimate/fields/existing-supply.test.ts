@@ -47,6 +47,13 @@ describe('an older supply that is taken out', () => {
     expect(ruleOf(unstated, 'old-loads')[0]?.severity).toBe('caution');
   });
 
+  /** Table 240.6(A) has 35 and 40 A: what is wired for 37.5 A is protected by 35 A. Single-pole: no ground fault above 20 A. */
+  it('protects an odd old circuit by the standard breaker below it', () => {
+    const option = optionOf(garage({ circuit: { ...OLD, amps: 37.5 } }));
+    expect(takenOf(option, 'breaker-1p-35')).toBe(1);
+    expect(option.complete).toBe(true);
+  });
+
   it('leaves a buried cable where it is', () => {
     const option = optionOf(garage({ circuit: { ...OLD, raceway: 'none', tradeSize: undefined } }));
     expect([takenOf(option, 'cable-end-cap'), unitsOf(option, 'pull-out')]).toEqual([2, undefined]);

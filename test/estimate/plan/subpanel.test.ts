@@ -154,6 +154,18 @@ describe('the load of a feeder', () => {
     expect(ruleOf(managed, 'feeder-load')[0]).toMatchObject({ severity: 'ok', numbers: { neededA: 87.5 } });
   });
 
+  /** 5 × 80 A × 1.25 + 12.5 A = 512.5 A; no feeder of a subpanel above 400 A is planned, which is ours. */
+  it('stops what no feeder of a subpanel carries, whether its size was stated or not', () => {
+    const chargers = Array.from({ length: 5 }, () => ({ amps: 80, connection: 'hardwired', equipment: 'owned' }));
+    for (const feederA of [100, undefined]) {
+      const plan = onePlan(garage({ ratingA: 400, spaces: 24, feederA }, { chargers }));
+      expect(ruleOf(plan, 'feeder-load')[0]).toMatchObject({
+        severity: 'stop',
+        numbers: { neededA: 512.5, largestA: 400 },
+      });
+    }
+  });
+
   /**
    * NEC 220.57 of 2023: a charger counts at least 7,200 VA, 30 A at 240 V; in 2020 its own 20 A × 1.25 = 25 A. A monitor
    * holds a lone charger, a circuit that it shares with none does not (625.42(A)).
