@@ -23,12 +23,13 @@ export function consumables(plan: PlannedOption, taken: Demands): Demands {
 }
 
 function isPvcPart({ spec }: MaterialDemand): boolean {
+  if (spec.is === 'other') return spec.name === 'pvc-reducer';
   return (spec.is === 'raceway' || spec.is === 'fitting') && (spec.type === 'pvc-40' || spec.type === 'pvc-80');
 }
 
 function jointsOf({ spec, quantity = 0 }: MaterialDemand): number {
   if (spec.is === 'raceway') return quantity / STICK_FT;
-  return spec.is === 'fitting' ? quantity * (JOINTS_OF_PIECE[spec.piece ?? ''] ?? 2) : 0;
+  return quantity * (spec.is === 'fitting' ? (JOINTS_OF_PIECE[spec.piece ?? ''] ?? 2) : 2);
 }
 
 function glue(materials: readonly MaterialDemand[]): Demands {

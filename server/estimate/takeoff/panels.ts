@@ -21,12 +21,18 @@ export function panelDemands(plan: PlannedOption, ways: readonly Way[]): Demands
 /** Runs that begin at a panel that is there already. */
 const fromExisting = ({ runs }: PlannedOption) => runs.filter(({ from }) => from !== 'subpanel');
 
+/** Is the main panel that the runs begin at a new one? Its cover is off while it is put in, and it has room to work. */
+function startsAtNewPanel({ description, serviceWork }: PlannedOption): boolean {
+  return !description.site.start && (serviceWork?.panels.length ?? 0) > 0;
+}
+
 /**
  * The cover of the panel that is there comes off and goes on again: a raceway that is only roughed in lands there, too. A
  * new house has no cover on its panel yet while it is roughed in.
  */
 export function openedPanel(plan: PlannedOption): Demands {
-  const [first] = plan.option.roughInOnly && isNewConstruction(plan) ? [] : fromExisting(plan);
+  const isOpen = startsAtNewPanel(plan) || (plan.option.roughInOnly && isNewConstruction(plan));
+  const [first] = isOpen ? [] : fromExisting(plan);
   return work({
     task: 'panel-cover',
     scope: 'panel',
@@ -41,8 +47,7 @@ export function openedPanel(plan: PlannedOption): Demands {
 function roomInPanel(plan: PlannedOption): Demands {
   const { site } = plan.description;
   const free = site.start ? site.start.freeSpaces : site.service.freeSpaces;
-  const isNew = !site.start && (plan.serviceWork?.panels.length ?? 0) > 0;
-  if (free === null || isNew) return joined([]);
+  if (free === null || startsAtNewPanel(plan)) return joined([]);
   const needed = fromExisting(plan).reduce((sum, { breaker: { spaces } }) => sum + spaces, 0);
   const short = Math.max(0, needed - free);
   if (short > 0 && plan.roomBy === 'house-subpanel') return houseSubpanelDemands(plan, short);
@@ -70,7 +75,7 @@ function breaker(plan: PlannedOption, run: PlannedRun): Demands {
   const { ocpdA, poles, kind, because } = run.breaker;
   const gfci = kind === 'gfci';
   const task = poles === 1 ? 'breaker-1p' : ocpdA <= SMALL_BREAKER_A ? 'breaker-2p-small' : 'breaker-2p-large';
-  const factors = run.from === 'subpanel' ? [] : panelFactors(plan);
+  const factors = run.from === 'subpanel' || startsAtNewPanel(plan) ? [] : panelFactors(plan);
   const words = `${ocpdA} A, ${counted(poles, 'pole')}${gfci ? ', ground-fault protected' : ''}, for ${run.name}`;
   return joined([
     materials({

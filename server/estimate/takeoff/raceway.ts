@@ -1,4 +1,3 @@
-import { supportCount, supportRule } from '../../electrical/supports.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import type { RacewayType, TradeSize } from '../vocabulary.ts';
 import { counted, type Demands, joined, materials, named, shown, withWaste, work } from './demand.ts';
@@ -6,8 +5,9 @@ import { isFished, stretchFactors } from './factors.ts';
 import { expansionFittings } from './fastening.ts';
 import { fishing } from './fishing.ts';
 import { laidAs } from './risers.ts';
-import { isPullPoint, type Segment, segmentsOf } from './segments.ts';
+import { type Segment, segmentsOf } from './segments.ts';
 import { racewayClass, tradeSizeIn } from './sizes.ts';
+import { strapSpacing, strapsOf } from './straps.ts';
 import { type Conduit, isInside, isOpened, type Joint, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
 
 /** Feet of a stick of raceway, as shops sell it. */
@@ -34,6 +34,7 @@ export function racewayDemands({ plan, way }: { plan: PlannedOption; way: Way })
       ...segment.stretches.map((stretch, at) =>
         stretchOfRaceway({ plan, way, at: segment.from + at, stretch, wastePercent }),
       ),
+      strapDemands(way, segment),
       segmentFittings({ way, segment, wastePercent }),
       segmentEnds(way, segment),
       bends(segment),
@@ -62,7 +63,6 @@ function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts
   const ft = ownFt(way, at, stretch);
   const climbs = ft - stretch.lengthFt - stretch.riseFt;
   const words = `${stretch.words}${climbs > 0 ? ` + ${shown(climbs)} ft out of the ground` : ''}`;
-  const { straps, everyFt, firstWithinFt } = supportsOf({ way, at, stretch, ft });
   return joined([
     materials({
       spec: { is: 'raceway', type, tradeSize },
@@ -76,18 +76,30 @@ function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts
         ...(isThicker ? ['schedule 80, for cars come near it'] : []),
       ],
     }),
-    materials({
-      spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: 'strap' },
-      description: `${tradeSize} in strap`,
-      scope: 'conduit',
-      quantity: straps,
-      legs,
-      because: `${shown(ft)} ft, held every ${everyFt} ft and within ${firstWithinFt} ft of each box${underFraming(stretch)}`,
-    }),
     isThicker ? widening(way, at, stretch) : joined([]),
     expansions({ plan, stretch, ft }),
     racewayWork({ plan, stretch, ft }),
   ]);
+}
+
+/** Straps of a segment, each stretch with its own. */
+function strapDemands(way: Way, segment: Segment): Demands {
+  const feet = segment.stretches.map((stretch, at) => ownFt(way, segment.from + at, stretch));
+  const { everyFt, firstWithinFt } = strapSpacing(segment);
+  const straps = strapsOf(way, segment, feet);
+  return joined(
+    segment.stretches.map((stretch, at) => {
+      const { type, tradeSize } = laidAs(way, stretch);
+      return materials({
+        spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: 'strap' },
+        description: `${tradeSize} in strap`,
+        scope: 'conduit',
+        quantity: straps[at] ?? 0,
+        legs: legsOf([stretch]),
+        because: `${shown(feet[at] ?? 0)} ft, held every ${everyFt} ft and within ${firstWithinFt} ft of each box${underFraming(stretch)}`,
+      });
+    }),
+  );
 }
 
 /** What takes schedule 40 to the next trade size of schedule 80, where that holds less; behind a riser it is that size already. */
@@ -113,21 +125,6 @@ function underFraming({ kind, stated }: Stretch): string {
   const isAcross = stated?.across ?? true;
   if (!OPEN_FRAMING.includes(kind) || !isAcross) return '';
   return `, strapped to the ${kind === 'attic' ? 'top' : 'underside'} of the joists: stiff raceway cannot be threaded through bored holes`;
-}
-
-/** Straps of a stretch above ground, as the code asks for them; in the ground the soil holds the raceway. */
-function supportsOf({ way, at, stretch, ft }: Pick<StretchParts, 'way' | 'at' | 'stretch'> & { ft: number }): {
-  straps: number;
-  everyFt: number;
-  firstWithinFt: number;
-} {
-  const { type, tradeSize } = stretch.conduit;
-  const method = isPvc(type) ? 'pvc' : type;
-  const { everyFt, firstWithinFt } = supportRule({ method, tradeSize });
-  const ends = [way.joints[at], way.joints[at + 1]].filter((joint) => joint && isPullPoint(joint)).length;
-  const boxes = ends === 2 ? 2 : ends === 1 ? 1 : 0;
-  const straps = isOpened(stretch) ? 0 : supportCount({ method, tradeSize, lengthFt: ft, boxes });
-  return { straps, everyFt, firstWithinFt };
 }
 
 /** Expansion fittings of PVC out of doors above ground, where the swing of temperature asks for them. */

@@ -87,7 +87,8 @@ function groundWork(plan: PlannedOption): Demands {
 function wholeJob(plan: PlannedOption): Demands {
   if (!hasWork(plan)) return joined([]);
   const scope = 'other';
-  const tested = plan.option.roughInOnly ? 0 : plan.runs.length;
+  const replaced = plan.option.feed === 'existing-receptacle' && plan.option.receptacle?.replace ? 1 : 0;
+  const tested = plan.option.roughInOnly ? 0 : plan.runs.length + replaced;
   return joined([
     work({
       task: 'layout-route',

@@ -42,6 +42,16 @@ describe('a larger service', () => {
     expect(takenOf(optionOf(upgraded({ panel: 'keep' }, { panelBusA: 200 })), 'ground-bar-kit')).toBeUndefined();
   });
 
+  /** Its cover is off while it is put in, and a new panel is not crowded, whatever the year of the house. */
+  it('opens no cover of a new panel, and works in it without hindrance', () => {
+    const old = { site: { yearBuilt: 1972 } };
+    const kept = optionOf(old);
+    const option = optionOf({ ...upgraded(), site: { ...upgraded().site, ...old.site } });
+    const factorOf = ({ labor }: typeof option) => labor.tasks.find(({ key }) => key === 'breaker-2p-small')?.factor;
+    expect([unitsOf(kept, 'panel-cover'), factorOf(kept)]).toEqual([1, 1.12]);
+    expect([unitsOf(option, 'panel-cover'), factorOf(option)]).toEqual([undefined, 1]);
+  });
+
   it('has buried lines marked before its rods are driven', () => {
     const option = optionOf(upgraded());
     expect(unitsOf(option, 'locate-call')).toBe(1);
