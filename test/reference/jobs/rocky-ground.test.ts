@@ -45,7 +45,7 @@ const DESCRIPTION = {
 };
 
 /** Joints: sticks; elbows, expansion fittings, reducers and the entry body two each; one of the female adapter, one at the charger. */
-const GLUED = 5.985 + 0.735 + 0.1 + 2 * (3 + 2 + 3 + 1) + 1 + 1;
+const GLUED = 5.565 + 1.155 + 0.1 + 2 * (3 + 2 + 2 + 1) + 1 + 1;
 
 const BY_HAND: TakeoffByHand = {
   buildable: true,
@@ -77,14 +77,18 @@ const BY_HAND: TakeoffByHand = {
     'emt-coupling-1_2': { taken: 1, working: 'one joint' },
     'emt-connector-1_2': { taken: 2, working: 'panel and entry body' },
     'emt-strap-1_2': { taken: 2, working: 'within 3 ft of both ends, 358.30(A)' },
-    'pvc-40-1_2': { taken: 59.85, bought: 60, working: '(35 + 18 + 4) ft × 1.05: six sticks' },
-    'pvc-80-3_4': { taken: 7.35, bought: 10, working: '2 × 3.5 ft of climb × 1.05' },
+    'pvc-40-1_2': { taken: 55.65, bought: 60, working: '(35 + 18) ft × 1.05: six sticks' },
+    'pvc-80-3_4': {
+      taken: 11.55,
+      bought: 20,
+      working:
+        '2 × 3.5 ft of climb, and the 4 ft to the charger that a car may strike (352.10(K)), × 1.05; 1/2 in holds too little',
+    },
     'pvc-80-elbow-90-3_4': { taken: 3, working: 'one into the entry body; two where it comes up and goes on' },
-    'pvc-reducer': { taken: 3, working: '1/2 to 3/4: below both climbs, and above the far one' },
+    'pvc-reducer': { taken: 2, working: '1/2 to 3/4 below both climbs' },
     'pvc-40-expansion-3_4': { taken: 2, working: 'one a climb, 300.5(J); 4 ft on the wall change by 0.16 in: none' },
-    'pvc-40-strap-3_4': { taken: 2, working: 'one a climb' },
-    'pvc-40-strap-1_2': { taken: 1, working: '4 ft on the wall: within 3 ft of the charger, 352.30' },
-    'pvc-40-box-adapter-1_2': { taken: 1, working: 'at the charger' },
+    'pvc-40-strap-3_4': { taken: 3, working: 'one a climb; on the wall within 3 ft of the charger, 352.30' },
+    'pvc-40-box-adapter-3_4': { taken: 1, working: 'at the charger' },
     'pvc-40-lb-3_4': { taken: 1, working: 'out of the house' },
     'pvc-40-3_4': { taken: 1, bought: 10, working: '1 ft through the wall' },
     'pvc-40-female-adapter-3_4': { taken: 1, working: 'takes the thread of the tubing’s connector inside' },
