@@ -4,6 +4,8 @@ import { findingOf, type Job } from './job.ts';
 
 type ServiceWork = NonNullable<PlannedOption['serviceWork']>;
 type Panel = ServiceWork['panels'][number];
+/** An option at the house that it is for, and what shops sell. */
+export type AtPanel = Pick<Job, 'description' | 'option' | 'book'>;
 
 /** The least service disconnect of a one-family dwelling, in amperes. NEC 230.79(C). */
 const LEAST_DWELLING_A = 100;
@@ -14,11 +16,11 @@ const LARGE_RATINGS_A = [320, 400];
 const UNDERGROUND_FROM = 1980;
 
 /** What is built at the service, where the option asks for a larger or a new one: as it is likeliest where something is not known. */
-export function serviceWorkOf(job: Job): { serviceWork?: ServiceWork } {
-  const { serviceUpgrade } = job.option;
+export function serviceWorkOf({ description, option, book }: AtPanel): { serviceWork?: ServiceWork } {
+  const { serviceUpgrade } = option;
   if (!serviceUpgrade) return {};
   const { toA, supply, meter, panel, relocateFt } = serviceUpgrade;
-  const { service, yearBuilt } = job.description.site;
+  const { service, yearBuilt } = description.site;
   const kind = service.ratingA === toA && meter !== 'replace' ? 'panel-swap' : 'upgrade';
   return {
     serviceWork: {
@@ -26,20 +28,20 @@ export function serviceWorkOf(job: Job): { serviceWork?: ServiceWork } {
       toA,
       supply: supply ?? ((yearBuilt ?? 0) >= UNDERGROUND_FROM ? 'underground' : 'overhead'),
       replacesMeter: kind === 'upgrade' && meter !== 'keep',
-      panels: panel === 'replace' ? panelsFor(job, toA) : [],
+      panels: panel === 'replace' ? panelsFor(book, toA) : [],
       relocateFt,
     },
   };
 }
 
 /** The main panels that are bought: one of the service's rating, or two of 200 A; of those sold, the one with most spaces. */
-function panelsFor(job: Job, toA: number): Panel[] {
+function panelsFor(book: Job['book'], toA: number): Panel[] {
   const ratingA = Math.min(toA, ONE_PANEL_A);
-  const panel = soldPanel(job, ratingA) ?? { ratingA, spaces: 40, enclosure: 'indoor', mainBreaker: true };
+  const panel = soldPanel(book, ratingA) ?? { ratingA, spaces: 40, enclosure: 'indoor', mainBreaker: true };
   return toA > ONE_PANEL_A ? [panel, panel] : [panel];
 }
 
-function soldPanel({ book }: Job, ratingA: number): Panel | undefined {
+function soldPanel(book: Job['book'], ratingA: number): Panel | undefined {
   return book.items
     .flatMap(({ spec, available }) => (available && spec?.is === 'panel' ? [spec] : []))
     .filter((spec) => spec.ratingA === ratingA && spec.mainBreaker && spec.enclosure === 'indoor')
