@@ -40,7 +40,7 @@ describe('the spread of the starting prices holds what is paid at retail', () =>
     { what: 'a panel of 100 A with a main breaker', cents: 12_000, spread: spreadOf('panel-100a-20sp-mb-indoor') },
     { what: 'an ordinary 14-50 receptacle', cents: 2000, spread: spreadOf('rec-14-50') },
     { what: '50 ft of NM-B 6/3 for a circuit of 50 A', cents: 37_000, spread: spreadOf('nm-b-6-3-cu', 'coil 50 ft') },
-    { what: 'a walk-behind trencher for a day', cents: 9000, spread: spreadOf('trencher-walk-day') },
+    { what: 'a walk-behind trencher for a day', cents: 9000, spread: spreadOf('trencher-walk-day', 'day') },
     {
       what: 'a day of one electrician alone, 8 hours as billed',
       cents: 105_000,
