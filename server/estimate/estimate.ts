@@ -34,7 +34,7 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
     notices: noticesOf(description),
     options,
     bids: [],
-    comparison: { ...compare(options), ...curves },
+    comparison: { ...compare(planned), ...curves },
   };
 }
 

@@ -62,3 +62,62 @@ describe('what a panel buys over a circuit', () => {
     expect(buysOf(there).join()).not.toMatch(/asks of a garage/);
   });
 });
+
+describe('what else an option buys', () => {
+  const option = (more: Record<string, unknown>) => ({ feed: 'dedicated-circuit', chargers: [charger], ...more });
+  const buys = (more: Record<string, unknown>, rest: Record<string, unknown> = {}) => {
+    const { comparison } = estimate(
+      readDescription({
+        title: 'A household for tests',
+        asOf: '2025-08-01',
+        site: {
+          building: 'outdoor',
+          service: { ratingA: 200, freeSpaces: 8 },
+          load: { method: 'measured', peakA: 60, days: 365 },
+        },
+        route: '20 joists, 30 lawn-trench',
+        options: [
+          { id: 'plain', label: 'plain', ...option({}) },
+          { id: 'more', label: 'more', ...option(more) },
+        ],
+        ...rest,
+      }),
+      SEEDED,
+      { parts: 'core' },
+    );
+    expect(comparison.cheapest).toBe('plain');
+    return comparison.rows[1]?.buys ?? [];
+  };
+  const panel = (feederA: number) => ({ feed: 'subpanel', subpanel: { ratingA: 125, spaces: 12, feederA } });
+
+  /** 1.25 × 32 A = 40 A of 100 A: 60 A are left, 60 / 1.25 = 48 A. Of 60 A 20 are left: less than the 30 A of 220.57. */
+  it('is what its feeder has to spare, and the other charger that this would be', () => {
+    expect(buys(panel(100))).toContain(
+      'leaves 60 A of its feeder unused, enough for another charger at 48 A where the service carries that',
+    );
+    expect(buys(panel(60))).toContain('leaves 20 A of its feeder unused');
+  });
+
+  it('is what need not be dug again', () => {
+    expect(buys(panel(60))).toContain('later circuits start at the parking place: the way there is not dug again');
+    expect(buys({ spareConduit: { toA: 60 } })).toEqual(['a spare conduit for 60 A: nothing is dug again for it']);
+  });
+
+  /** 60 miles at 3.5 miles/kWh and 90 % are 19.0 kWh. Two hours at 32 A × 240 V give 15.4 kWh, at 48 A 23.0 kWh. */
+  it('is the miles of the day where the other one does not give them back', () => {
+    const driving = { cars: [{ milesPerDay: 60, parkedHours: 2 }] };
+    const faster = buys({ chargers: [{ ...charger, amps: 48 }] }, { driving });
+    expect(faster).toContain('gives back the miles of every day while the car is parked');
+    expect(faster.some((words) => words.startsWith('charges 3.8 kW faster'))).toBe(true); // 16 A × 240 V = 3.84 kW
+  });
+
+  it('is a second charger, the later cars, a larger service and a monitor', () => {
+    expect(buys({ chargers: [charger, charger] })).toContain('one more charger');
+    expect(buys(panel(100), { driving: { cars: [{ milesPerDay: 30, parkedHours: 9 }], later: 1 } })).toContain(
+      'carries the later cars too',
+    );
+    expect(buys({ serviceUpgrade: { toA: 200, supply: null, meter: null } })).toContain('a service of 200 A');
+    const monitor = buys({ loadManagement: { kind: 'service-monitor', maxA: 32 } });
+    expect(monitor).toEqual(['keeps the whole house within its service by itself, whatever else is on']);
+  });
+});
