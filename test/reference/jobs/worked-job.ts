@@ -13,7 +13,8 @@ import { seededBook } from '../../estimate/reading.ts';
 
 /** So much of one item. Feet of conductors and conduit include makeup and waste; `bought` where packages decide. */
 export interface Counted {
-  taken: number;
+  /** Left out of what comes in a tin, tube or bottle of which the job needs a part: then only `bought` is compared. */
+  taken?: number;
   /** Feet or pieces in the packages that are bought; where it is not written it is not compared. */
   bought?: number;
   /** The arithmetic, and where it comes from: an article, the contract's definition, or 'common practice, no source'. */
@@ -116,7 +117,7 @@ function itemDifferences(option: EstimateOption, itemClass: LineClass, hand: Rec
     taken[line.key] = (taken[line.key] ?? 0) + line.taken;
     bought[line.key] = (bought[line.key] ?? 0) + line.quantity * (line.package?.size ?? 1);
   }
-  const byHand = Object.fromEntries(Object.entries(hand).map(([key, counted]) => [key, counted.taken]));
+  const byHand = Object.fromEntries(Object.entries(hand).map(([key, counted]) => [key, counted.taken ?? taken[key]]));
   const stated = Object.entries(hand).filter(([, counted]) => counted.bought !== undefined);
   const boughtPairs = stated.map(([key, counted]): [string, Two] => [
     `${key}, bought`,
