@@ -38,11 +38,15 @@ const DESCRIPTION = {
 
 const VISITS_AND_PAPERS: TakeoffByHand['tasks'] = {
   'mobilise-first': { units: 1, hours: 0.5, working: 'first trip' },
-  'mobilise-return': { units: 2, hours: 0.6, working: 'the second day, and the final inspection' },
-  drive: { units: 3, hours: 3, working: 'three trips of 2 × 30 min' },
+  'mobilise-return': { units: 4, hours: 1.2, working: 'two more days, the rough and the final inspection' },
+  drive: { units: 5, hours: 5, working: 'five trips of 2 × 30 min' },
   'layout-route': { units: 1, hours: 0.5, working: 'a job' },
   'load-calc-permit': { units: 1, hours: 1, working: 'a job' },
-  'inspection-meet': { units: 1, hours: 0.8, working: 'final' },
+  'inspection-meet': {
+    units: 2,
+    hours: 1.6,
+    working: 'rough, before the ceiling is closed (common practice, no source); final',
+  },
   'panel-cover': { units: 1, hours: 0.35, working: 'one panel is opened' },
   'breaker-2p-small': { units: 1, hours: 0.4, working: '50 or 60 A' },
   'fish-ceiling': { units: 10, hours: 1, working: '10 ft of finished ceiling' },
@@ -51,19 +55,26 @@ const VISITS_AND_PAPERS: TakeoffByHand['tasks'] = {
     hours: 2.7,
     working: 'a long bit reaches three joists from one opening, 4 ft: 10 ÷ 4, up; common practice, no source',
   },
+  'charger-app': { units: 1, hours: 0.4, working: 'network, and shown to the owner, plugged in or not' },
   'cable-to-outlet': { units: 3, hours: 0.15, working: '3 ft on the wall' },
   cleanup: { units: 1, hours: 0.5, working: 'a job' },
   'test-energize': { units: 1, hours: 0.3, working: 'one run' },
 };
 const LUMPS: TakeoffByHand['materials'] = {
   'staples-nm-large': {
-    taken: 2,
+    taken: 4,
     bought: 25,
     working:
-      'bored holes 16 in apart support the cable (334.30(A)), a fished one needs no support (334.30(B)(1)): within 12 in of panel and outlet',
+      'bored holes 16 in apart support the cable (334.30(A)), a fished one needs no support (334.30(B)(1)): both ends of the open stretch, both ends of 3 ft on the wall',
   },
   'drywall-patch-kit': { taken: 3, working: 'one an opening' },
-  'paint-touchup': { taken: 1, working: 'a quart for three patches; common practice, no source' },
+  'paint-touchup': { bought: 1, working: 'a quart for three patches; common practice, no source' },
+  'nail-plates': {
+    taken: 4,
+    bought: 10,
+    working:
+      '300.4(A)(1): of 28 ft ÷ 16 in = 21 and 10 ft ÷ 16 in = 8 holes one in ten comes near an edge: 3 and 1; common practice, no source',
+  },
   'anchors-screws': { taken: 1, working: 'one assortment a job; common practice, no source' },
   labels: { taken: 1, working: 'circuit directory, 408.4(A)' },
 };
@@ -109,7 +120,7 @@ Cut: 41 + 5 + 1 ft.`,
     },
     'plate-14-50': { taken: 1, working: 'one' },
   },
-  equipment: { 'vehicle-mile': { taken: 90, working: 'three trips, 15 miles each way' } },
+  equipment: { 'vehicle-mile': { taken: 150, working: 'five trips, 15 miles each way' } },
   fees: { 'permit-circuit': { taken: 1, working: 'one circuit' } },
   tasks: {
     ...VISITS_AND_PAPERS,
@@ -121,14 +132,18 @@ Cut: 41 + 5 + 1 ft.`,
       working: '28 ft ÷ 16 in; 6/3 is some 0.75 in thick: a hole of 1 in',
     },
     'receptacle-50': { units: 1, hours: 0.8, working: 'one' },
+    'terminate-8-6': { units: 1, hours: 0.11, working: 'the neutral in the panel' },
+    'terminate-12-10': { units: 1, hours: 0.06, working: 'the ground in the panel' },
     'charger-hang': { units: 1, hours: 0.4, working: 'hung and plugged in' },
   },
   workingDays: {
-    days: 2,
-    working: `On site: 0.5 + 0.3 + 0.5 + 0.35 + 0.4 + 0.1 + 0.672 + 0.735 + 1 + 2.7 + 0.15 + 0.8 + 0.4 + 0.5 + 0.3 = 9.407 h.`,
+    days: 3,
+    working:
+      'all person-hours ÷ 8 h, up: in two days 11.777 + 0.5 + 0.9 + 4 = 17.177 h; in three 11.777 + 0.5 + 1.2 + 5 = 18.477 h',
   },
-  visits: { work: 2, 'final-inspection': 1 },
+  visits: { work: 3, 'rough-inspection': 1, 'final-inspection': 1 },
   findings: [
+    ['cost-without-overhead', 'caution', 'the terms state neither overhead nor profit'],
     ['gfci-ev-receptacle', 'ok', '625.54'],
     ['service-capacity', 'ok', '1.25 × 60 A + 50 A = 125 A of 200 A'],
   ],
@@ -152,8 +167,8 @@ const WIRED: TakeoffByHand = {
       dropPercent: 0.5051,
       wire: [{ use: 'cable', metal: 'copper', size: '4', insulation: 'nm-b', count: 1, cutLengthFt: 47 }],
       working: `1.25 × 48 A = 60 A; 6 AWG in the 60 °C column is 55 A and no standard size lies between, but the continuous
-load must be carried at the terminals: 4 AWG, 70 A. 4/2 is not sold: 4/3, its neutral capped. Its ground is 8 AWG (from
-memory); 10 AWG would do. 210.8(F) ends at 50 A. Drop: 2 × 41 × 0.308 ÷ 1000 × 48 = 1.212288 V, 0.50512 %.`,
+load must be carried at the terminals: 4 AWG, 70 A. 4/2 is not sold: 4/3, its neutral capped. Its ground is 8 AWG (a
+maker’s sheet); 10 AWG would do. 210.8(F) ends at 50 A. Drop: 2 × 41 × 0.308 ÷ 1000 × 48 = 1.212288 V, 0.50512 %.`,
     },
   ],
   materials: {
@@ -163,7 +178,7 @@ memory); 10 AWG would do. 210.8(F) ends at 50 A. Drop: 2 × 41 × 0.308 ÷ 1000 
     'cable-connector-nm-3_4': { taken: 2, working: 'panel and charger, 312.5(C)' },
     'tape-vinyl': { taken: 1, working: 'both ends of the unused neutral are capped; common practice, no source' },
   },
-  equipment: { 'vehicle-mile': { taken: 90, working: 'three trips, 15 miles each way' } },
+  equipment: { 'vehicle-mile': { taken: 150, working: 'five trips, 15 miles each way' } },
   fees: { 'permit-circuit': { taken: 1, working: 'one circuit' } },
   tasks: {
     ...VISITS_AND_PAPERS,
@@ -171,17 +186,19 @@ memory); 10 AWG would do. 210.8(F) ends at 50 A. Drop: 2 × 41 × 0.308 ÷ 1000 
     'drill-joist-large': {
       units: 21,
       hours: 21 * 0.055,
-      working: '28 ft ÷ 16 in; 4/3 is some 0.9 in thick: more than a hole of 1 in',
+      working: '28 ft ÷ 16 in; 4/3 is some 0.85 in thick: tight in a hole of 1 in',
     },
+    'terminate-8-6': { units: 1, hours: 0.11, working: 'the ground of 8 AWG in the panel' },
     'charger-mount': { units: 1, hours: 1, working: 'mounted, terminated, commissioned' },
-    'charger-app': { units: 1, hours: 0.4, working: 'shown to the owner' },
   },
   workingDays: {
-    days: 2,
-    working: `On site: 0.5 + 0.3 + 0.5 + 0.35 + 0.4 + 1.064 + 1.155 + 1 + 2.7 + 0.15 + 1 + 0.4 + 0.5 + 0.3 = 10.319 h.`,
+    days: 3,
+    working:
+      'all person-hours ÷ 8 h, up: in two days 12.229 + 0.5 + 0.9 + 4 = 17.629 h; in three 12.229 + 0.5 + 1.2 + 5 = 18.929 h',
   },
-  visits: { work: 2, 'final-inspection': 1 },
+  visits: { work: 3, 'rough-inspection': 1, 'final-inspection': 1 },
   findings: [
+    ['cost-without-overhead', 'caution', 'the terms state neither overhead nor profit'],
     ['unused-conductor', 'note', 'the neutral of 4/3 serves nothing'],
     ['service-capacity', 'ok', '1.25 × 60 A + 60 A = 135 A of 200 A'],
   ],
