@@ -59,11 +59,14 @@ holds 0.122). Drop: 2 × 32 × 0.491 ÷ 1000 × 48 = 1.508352 V, 0.62848 %. Cut:
     'emt-3_4': { taken: 33.6, bought: 40, working: '32 ft × 1.05; four sticks' },
     'emt-coupling-3_4': { taken: 3, working: 'between four sticks' },
     'emt-connector-3_4': { taken: 2, working: 'panel and box' },
-    'emt-strap-3_4': { taken: 5, working: 'at 3, 13, 23 ft; on the stud, and within 3 ft of the box (358.30(A))' },
+    'emt-strap-3_4': {
+      taken: 4,
+      working: 'at 3, 13, 23 and 29 ft of 32 ft (358.30(A)); the one on the stud is the one within 3 ft of the box',
+    },
     'box-4in-square-deep': { taken: 1, working: 'where the charger will hang' },
     'blank-cover': { taken: 1, working: 'over the box, 314.25' },
     'raceway-cap': { taken: 2, working: 'both ends capped' },
-    'pull-string': { taken: 32, bought: 500, working: 'once through 32 ft; one bucket' },
+    'pull-string': { taken: 38, bought: 500, working: 'once through 32 ft, 3 ft to hold at each end; one bucket' },
     labels: { taken: 1, working: 'both ends labelled' },
     'anchors-screws': { taken: 1, working: 'one assortment a job; common practice, no source' },
   },
@@ -76,20 +79,29 @@ holds 0.122). Drop: 2 × 32 × 0.491 ÷ 1000 × 48 = 1.508352 V, 0.62848 %. Cut:
     'layout-route': { units: 1, hours: 0.5, working: 'a job' },
     'load-calc-permit': { units: 1, hours: 1, working: 'a job' },
     'inspection-meet': { units: 1, hours: 0.8, working: 'rough: what will be covered is seen first' },
-    'panel-cover': { units: 1, hours: 0.35 * 0.65, working: 'a knockout in the panel; open walls, factor 0.65' },
     'conduit-emt-small': {
       units: 3.2,
       hours: 3.2 * 0.45 * 0.65,
       working: '32 ft by the stick of 10 ft; open walls, factor 0.65',
     },
-    'bend-field-emt': { units: 1, hours: 0.15 * 0.65, working: 'from the ceiling down the stud' },
-    'fish-line': { units: 1, hours: 0.4 * 0.65, working: 'the pull line' },
-    'cap-and-label': { units: 2, hours: 2 * 0.15 * 0.65, working: 'both ends' },
+    'bend-field-emt': {
+      units: 2,
+      hours: 0.3,
+      working: 'down the stud, and on along the wall; open walls make no bend quicker',
+    },
+    'fish-line': { units: 1, hours: 0.4, working: 'the pull line; open walls make it no quicker' },
+    'cap-and-label': { units: 2, hours: 0.3, working: 'both ends' },
     cleanup: { units: 1, hours: 0.5, working: 'a job' },
   },
-  workingDays: { days: 1, working: 'some 3.5 h on site' },
+  workingDays: {
+    days: 1,
+    working: 'all person-hours ÷ 8 h, up: 4.736 + 0.5 + 0.3 + 2 = 7.536 h; the panel of a new house has no cover yet',
+  },
   visits: { work: 1, 'rough-inspection': 1 },
-  findings: [['service-capacity', 'ok', '1.25 × 60 A + 60 A = 135 A of 200 A']],
+  findings: [
+    ['cost-without-overhead', 'caution', 'the terms state neither overhead nor profit'],
+    ['service-capacity', 'ok', '1.25 × 60 A + 60 A = 135 A of 200 A'],
+  ],
 };
 
 checkWorkedJob('a rough-in in new construction', DESCRIPTION, { a: BY_HAND });
