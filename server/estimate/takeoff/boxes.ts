@@ -20,6 +20,7 @@ export function boxDemands({ plan, way }: { plan: PlannedOption; way: Way }): De
       const because = `${Math.round(segment.bendsDeg)}° of bends: no more than 360° between two pull points`;
       return pullBoxes({ plan, way, stretches: segment.stretches, count, because });
     }),
+    dividingBoxes({ plan, way }),
   ]);
 }
 
@@ -115,6 +116,32 @@ function splice({ plan, way, joint }: JointParts): Demands {
     }),
     work({ ...handhole, quantity: buried ? 1 : 0 }),
     largeJoints(way, legs),
+  ]);
+}
+
+/** A box where a circuit of several wired chargers divides, at each of them but the last: one joint for each conductor. */
+function dividingBoxes({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
+  const last = way.stretches.at(-1);
+  if (way.divisions === 0 || !last) return joined([]);
+  const inside = isInside(last.place);
+  const [entry = cableTradeSize(last.section)] = entriesOf(way, [last]);
+  const entries = [entry, entry, entry]; // in, on, and to the charger
+  const box = boxFor({ size: largestSize(way, [last]), entries, inside, isMetal: hasMetal([last]) });
+  const because = `${way.run.name} divides, for each of its chargers but the last`;
+  const legs = legsOf([last]);
+  const joints = Array.from({ length: way.divisions }, () => joined([taps(way, legs), largeJoints(way, legs)]));
+  return joined([
+    boxItself(box, way.divisions, legs, because),
+    ...joints,
+    work({
+      task: 'splice-cable',
+      scope: 'boxes',
+      unit: 'box',
+      quantity: way.divisions,
+      factors: inside ? indoorFactors(plan) : [],
+      legs,
+      because,
+    }),
   ]);
 }
 

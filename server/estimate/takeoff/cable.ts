@@ -5,7 +5,7 @@ import { isFished, stretchFactors } from './factors.ts';
 import { framingCrossed } from './fastening.ts';
 import { fishing } from './fishing.ts';
 import { cableTask, isThick, isUpTo } from './sizes.ts';
-import { isOpened, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
+import { enclosuresPassed, isOpened, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
 
 /** Fasteners of a bored stretch: one within 12 in of each end; the holes hold the rest. NEC 334.30(A). */
 const END_FASTENERS = 2;
@@ -180,16 +180,19 @@ function cableConnectors({ plan, way, section }: { plan: PlannedOption; way: Way
   if (!section.cable) return joined([]);
   const stretches = way.stretches.filter((stretch) => stretch.section === section);
   const last = endsInPlastic(plan, way, section) ? undefined : stretches.at(-1);
-  const bare = [stretches[0], last].filter((stretch) => stretch && !stretch.conduit && !isOpened(stretch));
+  const isBare = (stretch: Stretch | undefined) => stretch !== undefined && !stretch.conduit && !isOpened(stretch);
+  const ends = [stretches[0], last].filter(isBare).length;
+  const endsHere = way.stretches.at(-1)?.section === section && isBare(last);
+  const passed = endsHere ? 2 * enclosuresPassed(way) : 0;
   const isSmall = isNonmetallic(section) && isUpTo(section.size, UP_TO_INCH_CONNECTOR);
   return named({
     name: isSmall ? 'cable-connector-nm-3_4' : 'cable-connector-ser',
     description: isSmall ? 'cable connector, 3/4 to 1 in' : 'cable connector, 1-1/4 to 2 in',
     scope: 'boxes',
-    quantity: bare.length,
+    quantity: ends + passed,
     legs: section.legs,
     because: last
-      ? 'one at each end of the cable'
+      ? `one at each end of the cable${passed > 0 ? `, ${passed} in and out of what it passes before` : ''}`
       : 'one where the cable leaves; the box of its outlet clamps it itself',
   });
 }

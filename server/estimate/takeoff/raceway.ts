@@ -8,7 +8,17 @@ import { laidAs } from './risers.ts';
 import { type Segment, segmentsOf } from './segments.ts';
 import { racewayClass, tradeSizeIn } from './sizes.ts';
 import { strapSpacing, strapsOf } from './straps.ts';
-import { type Conduit, isInside, isOpened, type Joint, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
+import {
+  type Conduit,
+  enclosuresPassed,
+  isInside,
+  isOpened,
+  type Joint,
+  legsOf,
+  type Stretch,
+  verticalsFt,
+  type Way,
+} from './way.ts';
 
 /** Feet of a stick of raceway, as shops sell it. */
 const STICK_FT = 10;
@@ -212,14 +222,27 @@ function segmentFittings({
 
 /** What each end of a segment enters by. An entry body through the wall takes PVC and rigid conduit as it is. */
 function segmentEnds(way: Way, segment: Segment): Demands {
+  const last = segment.to === way.stretches.length - 1 ? 1 + 2 * enclosuresPassed(way) : 1;
   const ends = [
-    { joint: way.joints[segment.from], stretch: segment.stretches[0] },
-    { joint: way.joints[segment.to + 1], stretch: segment.stretches.at(-1) },
+    { joint: way.joints[segment.from], stretch: segment.stretches[0], count: 1 },
+    { joint: way.joints[segment.to + 1], stretch: segment.stretches.at(-1), count: last },
   ];
-  return joined(ends.map(({ joint, stretch }) => (joint && stretch ? segmentEnd(way, joint, stretch) : joined([]))));
+  return joined(
+    ends.map(({ joint, stretch, count }) =>
+      joint && stretch ? segmentEnd({ way, joint, stretch, count }) : joined([]),
+    ),
+  );
 }
 
-function segmentEnd(way: Way, joint: Joint, stretch: Stretch & { conduit: Conduit }): Demands {
+interface EndParts {
+  way: Way;
+  joint: Joint;
+  stretch: Stretch & { conduit: Conduit };
+  /** One, and two more for each enclosure that the run goes in and out of before it. */
+  count: number;
+}
+
+function segmentEnd({ way, joint, stretch, count }: EndParts): Demands {
   const { type, tradeSize } = laidAs(way, stretch);
   const other = joint.before === stretch ? joint.after : joint.before;
   const piece = endPiece({ joint, type, tradeSize, inside: isInside(stretch.place), other });
@@ -229,12 +252,16 @@ function segmentEnd(way: Way, joint: Joint, stretch: Stretch & { conduit: Condui
       spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: name },
       description: `${TYPE_NAMES[type]} ${tradeSize} in ${name}`,
       scope: 'conduit',
-      quantity: 1,
+      quantity: count,
       legs: legsOf([stretch]),
-      because: piece === 'coupling' ? 'joins the sleeve out of the ground' : 'an end at a box or panel',
+      because: piece === 'coupling' ? 'joins the sleeve out of the ground' : endWords(count),
     });
-  const nut = piece === 'male-adapter' ? [lockNut(tradeSize, stretch)] : [];
+  const nut = piece === 'male-adapter' ? Array.from({ length: count }, () => lockNut(tradeSize, stretch)) : [];
   return joined([fitting(piece), ...nut]);
+}
+
+function endWords(count: number): string {
+  return `an end at a box or panel${count > 1 ? `, and ${count - 1} in and out of what it passes before` : ''}`;
 }
 
 function endPiece({

@@ -65,6 +65,8 @@ export interface Way {
   stretches: Stretch[];
   joints: Joint[];
   spans: BuriedSpan[];
+  /** How often the circuit divides on the way to its chargers: at each but the last, where they are wired. */
+  divisions: number;
 }
 
 /** Above grade, at each end of a ditch, in feet: to a box or an entry that one can work at. Common practice, no source. */
@@ -113,7 +115,24 @@ export function waysOf(plan: PlannedOption): Way[] {
 /** The way of one run: its legs in order, then the stretch to the outlet. */
 export function wayOf(plan: PlannedOption, run: PlannedRun): Way {
   const stretches = [...legStretches(plan, run), ...tailStretch(run)];
-  return { run, stretches, joints: jointsOf(plan, run, stretches), spans: spansOf(plan, run, stretches) };
+  return {
+    run,
+    stretches,
+    joints: jointsOf(plan, run, stretches),
+    spans: spansOf(plan, run, stretches),
+    divisions: divisionsOf(plan, run),
+  };
+}
+
+/** A circuit of wired chargers is joined at each of them but the last; those that plug in hang on a splitter. */
+function divisionsOf({ option }: PlannedOption, { chargers }: PlannedRun): number {
+  const isWired = chargers.every((at) => option.chargers[at]?.connection === 'hardwired');
+  return isWired ? Math.max(0, chargers.length - 1) : 0;
+}
+
+/** Switch and boxes near its end that a run goes in and out of. */
+export function enclosuresPassed({ run, divisions }: Way): number {
+  return divisions + Number(run.disconnect?.kind === 'non-fused-switch');
 }
 
 function legStretches(plan: PlannedOption, run: PlannedRun): Stretch[] {

@@ -123,14 +123,18 @@ function cutOf({
   };
 }
 
-/** Feet to spare at both ends of a section: in a panel, in a box, at the outlet; and on both sides of a switch. */
+/**
+ * Feet to spare at both ends of a section: in a panel, in a box, at the outlet; on both sides of a switch; and where the
+ * circuit divides, three ends in a box and one at the charger that stands there.
+ */
 function makeupOf({ way, indices, makeup }: { way: Way; indices: number[]; makeup: Makeup }): number {
   const { run, stretches } = way;
   const startFt = indices.includes(0) ? makeup.panelFt : makeup.boxFt;
   const isLast = indices.includes(stretches.length - 1);
   const endFt = !isLast ? makeup.boxFt : run.role === 'feeder' ? makeup.panelFt : makeup.outletFt;
   const switchFt = isLast && run.disconnect?.kind === 'non-fused-switch' ? 2 * makeup.boxFt : 0;
-  return startFt + endFt + switchFt;
+  const divideFt = isLast ? way.divisions * (3 * makeup.boxFt + makeup.outletFt) : 0;
+  return startFt + endFt + switchFt + divideFt;
 }
 
 /** How many conductors of each kind a run has: ungrounded by its poles, a neutral where it needs one, a ground. */
