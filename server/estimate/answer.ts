@@ -227,14 +227,46 @@ const Step = z.object({
 });
 export type Step = z.output<typeof Step>;
 
+/** What an option may cost, without contingency. */
 export const Range = z.object({
   p10Cents: cents,
   p50Cents: cents,
   p90Cents: cents,
+  /** The total of the likeliest case: what likely values add up to, not the middle of what may come. */
+  likelyCents: cents,
+  because,
+  /** How often the total lies where: bars of one width from the least that was drawn, shares of all draws. */
+  shape: z.object({ fromCents: cents, stepCents: cents, shares: z.array(z.number()) }),
+  /** Two, where a fact that nobody knows parts the range: each with its chance and its middle. */
+  humps: z.array(z.object({ chance: z.number(), p50Cents: cents })).optional(),
   drivers: z.array(z.object({ name: z.string(), lowCents: cents, highCents: cents })),
-  chances: z.array(z.object({ name: z.string(), chance: z.number(), addsCents: cents })),
+  chances: z.array(z.object({ name: z.string(), chance: z.number(), addsCents: cents, because: z.string() })),
 });
 export type Range = z.output<typeof Range>;
+
+export const WHO_CAN_TELL = ['you', 'inspector', 'electrician', 'utility'] as const;
+/** A fact that nobody knows: by how much the p10–p90 range narrows, on average, once it is known. */
+export const Unknown = z.object({
+  path: z.string(),
+  swingCents: cents,
+  howToFindOut: z.string(),
+  whoCanTell: z.enum(WHO_CAN_TELL),
+});
+export type Unknown = z.output<typeof Unknown>;
+
+/** What to carry into the purchase of the house. */
+export const Budget = z.object({
+  likelyCents: cents,
+  planForCents: cents,
+  monthlyCents: cents,
+  monthlyPlanForCents: cents,
+  totalInterestCents: cents,
+  confidence: z.enum(['low', 'medium', 'high']),
+  because,
+  /** What to ask of the seller, in sentences. */
+  askSeller: z.array(z.string()),
+});
+export type Budget = z.output<typeof Budget>;
 
 /** One way of feeding the car, planned, taken off and priced. */
 export const EstimateOption = z.object({
@@ -252,6 +284,8 @@ export const EstimateOption = z.object({
   schedule: z.array(ScheduleStep),
   totals: Totals,
   range: Range.optional(),
+  unknowns: z.array(Unknown).optional(),
+  budget: Budget.optional(),
   steps: z.array(Step).optional(),
   charging: z
     .object({ together: Charging, perCharger: z.array(Charging.extend({ limitedBy: z.string() })) })
@@ -276,6 +310,22 @@ const Comparison = z.object({
 });
 export type Comparison = z.output<typeof Comparison>;
 
+export const BID_PLACES = ['below', 'within', 'above'] as const;
+/** A bid that was received, made comparable with the option it is for. */
+export const LevelledBid = z.object({
+  from: z.string(),
+  optionId: z.string(),
+  totalCents: cents,
+  /** With its tax, and with what the estimate asks for the scopes that it leaves out. */
+  levelledCents: cents,
+  /** Against p10 and p90 of the option's range. */
+  place: z.enum(BID_PLACES).optional(),
+  missing: z.array(z.enum(SCOPES)),
+  findings: z.array(Finding),
+  questions: z.array(z.string()),
+});
+export type LevelledBid = z.output<typeof LevelledBid>;
+
 /** The whole answer. `description` comes back with its defaults filled in. */
 export const Estimate = z.object({
   description: z.record(z.string(), z.unknown()),
@@ -283,7 +333,7 @@ export const Estimate = z.object({
   complete: z.boolean(),
   notices: z.array(z.string()),
   options: z.array(EstimateOption),
-  bids: z.array(z.record(z.string(), z.unknown())),
+  bids: z.array(LevelledBid),
   comparison: Comparison,
 });
 type EstimateShape = z.output<typeof Estimate>;

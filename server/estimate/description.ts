@@ -64,6 +64,17 @@ function checkOption(option: StatedOption, at: number, refuse: Refuse): void {
   }
 }
 
+/** A slab has mesh in it, or bars, or neither. */
+function checkChances(
+  { 'slab-mesh': mesh = 0, 'slab-rebar': rebar = 0 }: Record<string, number>,
+  refuse: Refuse,
+): void {
+  if (mesh + rebar <= 1 + ROUNDING) return;
+  refuse(['chances', 'slab-rebar'], `must make no more than 1 together with slab-mesh, ${mesh}; it is ${rebar}`);
+}
+/** Binary fractions of chances that add up to 1 may miss it by so much. */
+const ROUNDING = 1e-9;
+
 /** What the parts must have in common. */
 function checkWhole(stated: z.output<typeof Stated>, refuse: Refuse): void {
   const seen = new Set<string>();
@@ -76,6 +87,7 @@ function checkWhole(stated: z.output<typeof Stated>, refuse: Refuse): void {
   const needsRoute = stated.options.some((option) => option.feed !== 'existing-receptacle' && !option.route);
   if (needsRoute && stated.route.length === 0)
     refuse(['route'], 'must have at least one leg from the panel to the car');
+  checkChances(stated.chances ?? {}, refuse);
   stated.bids.forEach((bid, at) => {
     if (seen.has(bid.optionId)) return;
     refuse(['bids', at, 'optionId'], `must be the id of an option (${[...seen].join(', ')}), not "${bid.optionId}"`);

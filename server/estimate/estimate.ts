@@ -1,4 +1,5 @@
 import type { Estimate, EstimateOption } from './answer.ts';
+import { budgetOf } from './budget.ts';
 import { type TryChanged, trying } from './changed-option.ts';
 import { compare } from './comparison.ts';
 import { byAmps, byDistance } from './curves.ts';
@@ -6,9 +7,9 @@ import type { Description } from './description.ts';
 import { noticesOf } from './notices.ts';
 import { estimatesOnce, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
-import { rangeOf } from './range.ts';
 import { pricedRemedies } from './remedies.ts';
 import { stepsOf } from './steps.ts';
+import { ownCircuitOf, uncertaintyOf } from './uncertainty.ts';
 
 /** `core` leaves out what takes many draws or many plans: range, steps, differences of remedies, price by distance and amperes. */
 export type Parts = 'core' | 'all';
@@ -47,11 +48,17 @@ interface WholeInput {
 /** An option with what takes many draws, and with what is planned anew around it. */
 function wholeOption(one: OptionEstimate, { description, book, tryChanged }: WholeInput): EstimateOption {
   const { answer } = one;
+  const ownCircuit = ownCircuitOf(one, description, tryChanged);
+  const { range, unknowns, findings } = uncertaintyOf({ one, ownCircuit, description, book });
+  const budget = budgetOf({ option: answer, range, unknowns, description });
   return {
     ...answer,
-    range: rangeOf(answer.lines, answer.totals, description),
+    range,
+    unknowns,
+    ...(budget && { budget }),
     steps: stepsOf(one, tryChanged),
     service: { ...answer.service, remedies: pricedRemedies(one, book, tryChanged) },
+    findings: [...answer.findings, ...findings],
   };
 }
 

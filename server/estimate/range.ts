@@ -1,149 +1,185 @@
-import type { Line, Range, Totals } from './answer.ts';
-import { betaQuantiles, pertShape } from './beta.ts';
-import type { ClassCents } from './class-cost.ts';
-import type { Description } from './description.ts';
+import type { Range } from './answer.ts';
+import { costByClass } from './class-cost.ts';
+import type { Terms } from './description.ts';
 import { groupsOf } from './groups.ts';
 import { MINIMUM_CHARGE } from './minimum-charge.ts';
-import { CAUSES, GROUPS, type Group, groupOf } from './range/causes.ts';
-import { drawnTotal } from './range/drawn-total.ts';
-import { addDraws, DRAWS, scoresOf, sharedScores, streams, valueAt } from './range/draws.ts';
-import { normalChance, normalQuantile } from './range/normal.ts';
-import { LINE_CLASSES } from './vocabulary.ts';
+import { drawnTotal, type TotalOf } from './range/drawn-total.ts';
+import { placeOf, SEED, TABLE_SIZE, valueAt } from './range/draws.ts';
+import { type DrawnJob, drawJob, drawnTotals, type Known, type UncertainJob } from './range/mixture.ts';
+import { normalQuantile } from './range/normal.ts';
+import { quantile } from './range/quantile.ts';
+import { humpsOf, shapeOf } from './range/shape.ts';
+import { type Mover, writeTable } from './range/tables.ts';
+import type { LineClass } from './vocabulary.ts';
 
-/** A line's cents are tabled at normal scores from −4 to 4, four to a score, and read between them. */
-const TABLE = { lastScore: 4, perScore: 4 };
-const TABLE_CHANCES = Array.from({ length: 2 * TABLE.lastScore * TABLE.perScore + 1 }, (_, at) =>
-  normalChance(at / TABLE.perScore - TABLE.lastScore),
-);
 const MOST_DRIVERS = 6;
 const SHARES = { low: 0.1, middle: 0.5, high: 0.9 };
 const LOW_SCORE = normalQuantile(SHARES.low);
 const HIGH_SCORE = normalQuantile(SHARES.high);
 
-/** A line that is not known to the cent, as a table of its cents by normal score. */
-interface Mover {
-  line: Line;
-  name: string;
-  group: Group | undefined;
-  table: Float64Array;
+/** A job drawn, and what its likeliest case comes to. */
+export interface PricedDraws {
+  drawn: DrawnJob;
+  totalOf: TotalOf;
+  /** Of the likeliest case, by class, without what makes it up to its minimum. */
+  likely: Record<LineClass, number>;
 }
-interface Job {
-  movers: readonly Mover[];
-  fixed: ClassCents;
-  totalOf: (cost: ClassCents) => number;
+
+/** The tenth, the middle and the ninetieth percentile of what a job may come to, in fractions of a cent. */
+export interface Percentiles {
+  p10: number;
+  p50: number;
+  p90: number;
+}
+
+/** Draws a job, once for all that is asked of it. */
+export function pricedDraws(job: UncertainJob, terms: Terms, { seed = SEED }: { seed?: number } = {}): PricedDraws {
+  const lines = job.lines.filter(({ key }) => key !== MINIMUM_CHARGE);
+  return { drawn: drawJob(job, { seed }), totalOf: drawnTotal(terms), likely: costByClass(lines) };
+}
+
+/** The percentiles with what is known beyond the draws. */
+export function percentilesOf({ drawn, totalOf }: Pick<PricedDraws, 'drawn' | 'totalOf'>, known?: Known): Percentiles {
+  const totals = drawnTotals(drawn, totalOf, known);
+  return {
+    p10: quantile(totals, SHARES.low),
+    p50: quantile(totals, SHARES.middle),
+    p90: quantile(totals, SHARES.high),
+  };
+}
+
+/** What a scenario adds to the likeliest case, in whole cents. */
+export function addedCents({ drawn, totalOf, likely }: PricedDraws, scenario: number): number {
+  const way = 1 + drawn.lengths + scenario;
+  return Math.round(totalFor(totalOf, costIn(drawn, way)) - totalFor(totalOf, likely));
 }
 
 /**
  * What the job may cost: each line drawn from the PERT beta of its low, likely and high, lines with a shared cause
- * together, and each draw taken through markup, overhead, profit, discount and tax. Without contingency, which is
- * money for what the range already shows. The same lines give the same range, to the byte.
+ * together, lengths and facts by what may be, and each draw taken through markup, overhead, profit, discount and tax.
+ * Without contingency, which is money for what the range already shows. The same job gives the same range, to the byte.
  */
-export function rangeOf(lines: readonly Line[], totals: Totals, { terms }: Description): Range {
-  const movers = moversOf(lines);
-  const job = { movers, fixed: fixedCost({ lines, movers, totals }), totalOf: drawnTotal(terms) };
-  const drawn = drawTotals(job).sort();
+export function rangeOf(priced: PricedDraws): Range {
+  const { drawn, totalOf, likely } = priced;
+  const totals = drawnTotals(drawn, totalOf);
+  const humps = humpsOf(drawn, totals); // before a quantile changes the order of the draws
+  const [p10Cents, p50Cents, p90Cents] = [SHARES.low, SHARES.middle, SHARES.high].map((share) =>
+    Math.round(quantile(totals, share)),
+  ) as [number, number, number];
+  const likelyCents = Math.round(totalFor(totalOf, likely));
   return {
-    p10Cents: quantileOf(drawn, SHARES.low),
-    p50Cents: quantileOf(drawn, SHARES.middle),
-    p90Cents: quantileOf(drawn, SHARES.high),
-    drivers: driversOf(job),
-    chances: [],
+    p10Cents,
+    p50Cents,
+    p90Cents,
+    likelyCents,
+    because: [whyApart({ likelyCents, p50Cents }), ...humps.slice(0, 1).map(({ because }) => because)],
+    shape: shapeOf(totals),
+    ...(humps.length > 0 && { humps: humps.map(({ chance, p50Cents: middle }) => ({ chance, p50Cents: middle })) }),
+    drivers: driversOf(priced),
+    chances: drawn.scenarios.map(({ name, chance, because }, at) => ({
+      name,
+      chance,
+      addsCents: addedCents(priced, at),
+      because,
+    })),
   };
 }
 
-function moversOf(lines: readonly Line[]): Mover[] {
-  const shapes = new Map<string, number[]>();
-  return lines
-    .filter(({ priced, lowCents, highCents }) => priced && highCents > lowCents)
-    .map((line) => {
-      const group = groupOf(line);
-      const span = line.highCents - line.lowCents;
-      const table = Float64Array.from(unitTable(line, shapes), (share) => line.lowCents + share * span);
-      return { line, name: group?.name ?? line.description, group, table };
-    });
-}
+const dollars = (cents: number) => `$${Math.round(cents / 100).toLocaleString('en-US')}`;
 
-/** Quantiles between a line's ends, 0 to 1. Lines whose likely price lies alike, to a hundredth, share them. */
-function unitTable({ lowCents, amountCents, highCents }: Line, shapes: Map<string, number[]>): number[] {
-  const likely = ((amountCents - lowCents) / (highCents - lowCents)).toFixed(2);
-  const known = shapes.get(likely);
-  if (known) return known;
-  const table = betaQuantiles(TABLE_CHANCES, pertShape({ low: 0, likely: Number(likely), high: 1 }));
-  shapes.set(likely, table);
-  return table;
-}
-
-/** What does not move, in cents by class. What makes a job up to its minimum is reckoned anew with each draw. */
-function fixedCost({
-  lines,
-  movers,
-  totals,
-}: {
-  lines: readonly Line[];
-  movers: readonly Mover[];
-  totals: Totals;
-}): ClassCents {
-  const fixed = {
-    material: totals.materialCents,
-    labor: totals.laborCents,
-    equipment: totals.equipmentCents,
-    fee: totals.feeCents,
-  };
-  for (const { line } of movers) fixed[line.class] -= line.amountCents;
-  for (const line of lines) if (line.key === MINIMUM_CHARGE) fixed[line.class] -= line.amountCents;
-  return fixed;
-}
-
-function drawTotals({ movers, fixed, totalOf }: Job): Float64Array {
-  const next = streams();
-  const causes = CAUSES.map((cause) => ({ cause, scores: scoresOf(next()) }));
-  const alone = sharedScores([]);
-  const shared = new Map(
-    GROUPS.map((group): [Group | undefined, typeof alone] => [
-      group,
-      sharedScores(causes.map(({ cause, scores }) => ({ weight: group.weights[cause] ?? 0, scores }))),
-    ]),
-  );
-  const sumsOf = (name: (typeof LINE_CLASSES)[number]) => new Float64Array(DRAWS).fill(fixed[name]);
-  const sums = {
-    material: sumsOf('material'),
-    labor: sumsOf('labor'),
-    equipment: sumsOf('equipment'),
-    fee: sumsOf('fee'),
-  };
-  for (const { line, group, table } of movers) {
-    addDraws(sums[line.class], { own: next(), shared: shared.get(group) ?? alone, table, ...TABLE });
+/** Why the middle of the range and the sum of likely values are two numbers. */
+function whyApart({ likelyCents, p50Cents }: { likelyCents: number; p50Cents: number }): string {
+  const apart = Math.abs(p50Cents - likelyCents);
+  if (apart * 200 < likelyCents) {
+    return `Likely prices, hours and lengths add up to ${dollars(likelyCents)}, and half of all cases lie below ${dollars(p50Cents)}.`;
   }
-  const cost = { ...fixed };
-  return Float64Array.from({ length: DRAWS }, (_, draw) => {
-    for (const name of LINE_CLASSES) cost[name] = sums[name][draw] ?? 0;
-    return totalOf(cost);
-  });
+  const side = p50Cents > likelyCents ? 'more' : 'less';
+  const way = p50Cents > likelyCents ? 'up than down' : 'down than up';
+  return (
+    `Likely prices, hours and lengths add up to ${dollars(likelyCents)}; half of all cases lie below ${dollars(p50Cents)}, ` +
+    `${dollars(apart)} ${side}, for most of them can go further ${way}, and what nobody has looked at yet counts by its chance.`
+  );
 }
 
-/** The total with one driver at its tenth and its ninetieth percentile and all else likely; the widest first. */
-function driversOf({ movers, fixed, totalOf }: Job): Range['drivers'] {
-  const likely = { ...fixed };
-  for (const { line } of movers) likely[line.class] += line.amountCents;
-  const totalWith = (moved: readonly Mover[], score: number) => {
-    const cost = { ...likely };
-    for (const { line, table } of moved) {
-      cost[line.class] += valueAt(table, (score + TABLE.lastScore) * TABLE.perScore) - line.amountCents;
-    }
-    return Math.round(totalOf(cost));
+const totalFor = (totalOf: TotalOf, { material, labor, equipment, fee }: Record<LineClass, number>) =>
+  totalOf(material, labor, equipment, fee);
+
+/** The likely cost by class in one of the ways that the job may be. */
+function costIn({ matched: { movers, fixed } }: DrawnJob, way: number): Record<LineClass, number> {
+  const cost = {
+    material: fixed.material[way] ?? 0,
+    labor: fixed.labor[way] ?? 0,
+    equipment: fixed.equipment[way] ?? 0,
+    fee: fixed.fee[way] ?? 0,
   };
-  return groupsOf(movers, ({ name }) => name)
-    .map((moved) => ({
-      name: moved[0].name,
-      lowCents: totalWith(moved, LOW_SCORE),
-      highCents: totalWith(moved, HIGH_SCORE),
-    }))
+  for (const { line, ends } of movers) cost[line.class] += ends[way]?.likely ?? 0;
+  return cost;
+}
+
+/** What the job comes to at each of the lengths it was taken off at, by class, beyond the likeliest. */
+export function lengthEffects({ drawn, likely }: PricedDraws): Record<LineClass, number[]> {
+  const costs = Array.from({ length: drawn.lengths }, (_, at) => costIn(drawn, 1 + at));
+  const effect = (name: LineClass) => costs.map((cost) => cost[name] - likely[name]);
+  return {
+    material: effect('material'),
+    labor: effect('labor'),
+    equipment: effect('equipment'),
+    fee: effect('fee'),
+  };
+}
+
+type Driver = Range['drivers'][number];
+
+/**
+ * What moves the total: the total with one driver at its tenth and its ninetieth percentile, and all else likely. A fact
+ * that nobody knows stands with the total without and with it. The widest first.
+ */
+function driversOf(priced: PricedDraws): Driver[] {
+  const drivers = [...lineDrivers(priced), ...lengthDriver(priced), ...scenarioDrivers(priced)];
+  return drivers
     .filter(({ lowCents, highCents }) => highCents > lowCents)
     .sort((a, b) => b.highCents - b.lowCents - (a.highCents - a.lowCents) || (a.name < b.name ? -1 : 1))
     .slice(0, MOST_DRIVERS);
 }
 
-/** The value below which a share of sorted values lies, between two of them; whole cents. */
-function quantileOf(sorted: Float64Array, share: number): number {
-  return Math.round(valueAt(sorted, share * (sorted.length - 1)));
+function lineDrivers({ drawn, totalOf, likely }: PricedDraws): Driver[] {
+  const here = drawn.matched.movers.filter(({ ends: [now] }) => now && now.high > now.low);
+  const table = new Float64Array(TABLE_SIZE);
+  const totalWith = (moved: readonly Mover[], score: number) => {
+    const cost = { ...likely };
+    for (const { line, ends } of moved) {
+      const [now] = ends;
+      if (!now) continue;
+      writeTable(table, 0, now);
+      cost[line.class] += valueAt(table, placeOf(score)) - now.likely;
+    }
+    return Math.round(totalFor(totalOf, cost));
+  };
+  return groupsOf(here, ({ name }) => name).map((moved) => ({
+    name: moved[0].name,
+    lowCents: totalWith(moved, LOW_SCORE),
+    highCents: totalWith(moved, HIGH_SCORE),
+  }));
+}
+
+function lengthDriver({ drawn, totalOf }: PricedDraws): Driver[] {
+  if (drawn.lengths < 2) return [];
+  const at = (share: number) => 1 + Math.min(drawn.lengths - 1, Math.floor(share * drawn.lengths));
+  const ends = [SHARES.low, SHARES.high].map((share) => Math.round(totalFor(totalOf, costIn(drawn, at(share)))));
+  return [{ name: 'guessed lengths', lowCents: Math.min(...ends), highCents: Math.max(...ends) }];
+}
+
+function scenarioDrivers(priced: PricedDraws): Driver[] {
+  const likelyCents = Math.round(totalFor(priced.totalOf, priced.likely));
+  return priced.drawn.scenarios.flatMap(({ name, chance }, at) => {
+    if (chance <= 0) return [];
+    const changedCents = likelyCents + addedCents(priced, at);
+    return [
+      {
+        name,
+        lowCents: Math.min(likelyCents, changedCents),
+        highCents: Math.max(likelyCents, changedCents),
+      },
+    ];
+  });
 }

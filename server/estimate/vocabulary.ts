@@ -166,3 +166,23 @@ export const DITCH_KINDS = [
 export function isDitch(kind: LegKind): boolean {
   return (DITCH_KINDS as readonly LegKind[]).includes(kind);
 }
+
+/** Facts of a house that may be so or not so, by the names that their chances are stated with. */
+export const CHANCES = [
+  'new-service',
+  'panel-with-fuses',
+  'panel-known-to-fail',
+  'panel-full',
+  'underground-service',
+  'overhead-service',
+  'meter-kept',
+  'lead-paint',
+  'asbestos',
+  'plaster',
+  'slab-mesh',
+  'slab-rebar',
+  'no-ground-fault-protection',
+  'shared-circuit',
+  'no-ground',
+] as const;
+export type Chance = (typeof CHANCES)[number];

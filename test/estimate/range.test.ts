@@ -2,8 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Line } from '../../server/estimate/answer.ts';
 import { minimumCharge } from '../../server/estimate/minimum-charge.ts';
-import { rangeOf } from '../../server/estimate/range.ts';
-import { totalsOf } from '../../server/estimate/totals.ts';
+import { pricedDraws, rangeOf } from '../../server/estimate/range.ts';
 import { LINE_CLASSES, SCOPES } from '../../server/estimate/vocabulary.ts';
 import { described } from './takeoff/plans.ts';
 
@@ -31,8 +30,7 @@ function line(parts: Partial<Line> & Pick<Line, 'lowCents' | 'amountCents' | 'hi
 
 const withTerms = (terms: Terms) => described({ route: [{ kind: 'joists', lengthFt: 10 }], terms });
 function range(lines: readonly Line[], terms: Terms = {}) {
-  const description = withTerms(terms);
-  return rangeOf(lines, totalsOf(lines, description), description);
+  return rangeOf(pricedDraws({ lines, atLengths: [], scenarios: [] }, withTerms(terms).terms));
 }
 const unsure = { lowCents: 100_000, amountCents: 200_000, highCents: 600_000 };
 const width = ({ p10Cents, p90Cents }: { p10Cents: number; p90Cents: number }) => p90Cents - p10Cents;
@@ -73,7 +71,8 @@ describe('the range of one unsure line', () => {
 
 describe('the range of several lines', () => {
   const four = [1, 2, 3, 4];
-  const things = four.map((at) => line({ ...unsure, description: `thing ${at}` }));
+  const things = four.map((at) => line({ ...unsure, class: 'fee', description: `fee ${at}` }));
+  const goods = four.map((at) => line({ ...unsure, description: `thing ${at}` }));
   const copper = four.map((at) => line({ ...unsure, scope: 'wire', key: `thwn-2-${at}-cu` }));
 
   /** The sum of four independent lines spreads by √4, of four that move together by 4. */
@@ -82,6 +81,11 @@ describe('the range of several lines', () => {
     expect(Math.abs(width(range(things)) / one - 2)).toBeLessThan(0.1); // the sum is nearer to normal than each line
     expect(width(range(copper)) / one).toBeGreaterThan(3.7); // √(4 + 12 × 0.9) = 3.85
     expect(width(range(copper)) / one).toBeLessThan(4);
+  });
+
+  /** All of them ask what the market asks: √(4 + 12 × 0.10) = 2.28. */
+  it('ties goods of one market loosely', () => {
+    expect(Math.abs(width(range(goods)) / width(range([line(unsure)])) - 2.28)).toBeLessThan(0.1);
   });
 
   it('ties aluminum wire to copper wire, and neither to fees', () => {
@@ -107,7 +111,17 @@ describe('the range of several lines', () => {
 
   it('is the total where nothing is unsure', () => {
     const sure = line({ lowCents: 100, amountCents: 100, highCents: 100 });
-    expect(range([sure])).toEqual({ p10Cents: 100, p50Cents: 100, p90Cents: 100, drivers: [], chances: [] });
+    const { because, shape, ...drawn } = range([sure]);
+    expect(drawn).toEqual({
+      p10Cents: 100,
+      p50Cents: 100,
+      p90Cents: 100,
+      likelyCents: 100,
+      drivers: [],
+      chances: [],
+    });
+    expect(because).toEqual(['Likely prices, hours and lengths add up to $1, and half of all cases lie below $1.']);
+    expect(shape).toEqual({ fromCents: 100, stepCents: 1, shares: [1] });
   });
 
   it('rises from p10 to p90, lies within the ends of the lines, and is the same each time', () => {

@@ -424,11 +424,14 @@ function optionOf({ id, label, rows, runs, amps, findings }: Made): EstimateOpti
       p10Cents: Math.round(totals.totalCents * 0.88),
       p50Cents: Math.round(totals.totalCents * 1.04),
       p90Cents: Math.round(totals.totalCents * 1.31),
+      likelyCents: totals.totalCents,
+      because: ['half of all cases lie higher than likely prices add up to'],
+      shape: { fromCents: totals.totalCents, stepCents: 10_000, shares: [0.25, 0.5, 0.25] },
       drivers: [
         { name: 'ground conditions', lowCents: totals.totalCents - 32_000, highCents: totals.totalCents + 88_000 },
         { name: 'crew productivity', lowCents: totals.totalCents - 41_000, highCents: totals.totalCents + 52_000 },
       ],
-      chances: [{ name: 'rock', chance: 0.1, addsCents: 74_000 }],
+      chances: [{ name: 'rock', chance: 0.1, addsCents: 74_000, because: 'rock where nobody has dug' }],
     },
     charging: { together: charging, perCharger: [{ ...charging, limitedBy: 'charger' }] },
     service: {

@@ -1,4 +1,4 @@
-import { type ClassCents, markupBpOf } from '../class-cost.ts';
+import { markupBpOf } from '../class-cost.ts';
 import type { Description } from '../description.ts';
 import { LINE_CLASSES, type LineClass } from '../vocabulary.ts';
 
@@ -7,26 +7,40 @@ type Weights = Record<LineClass, number>;
 
 const BP = 10_000;
 
+/** A total from what the four classes cost, all in cents. Four numbers, since it is asked for each of thousands of draws. */
+export type TotalOf = (material: number, labor: number, equipment: number, fee: number) => number;
+
 /**
  * The total of a drawn cost by the money formula, in fractions of a cent and without contingency: what makes a job up
  * to its minimum is reckoned anew, and a price that a discount takes below 0 is 0.
  */
-export function drawnTotal(terms: Terms): (drawn: ClassCents) => number {
+export function drawnTotal(terms: Terms): TotalOf {
   const markedUp = weights((name) => 1 + markupBpOf(name, terms) / BP);
-  const taxable = weights((name) => (terms.taxOn.includes(name) ? 1 : 0));
-  const taxableMarkedUp = weights((name) => taxable[name] * markedUp[name]);
+  const isTaxed = weights((name) => (terms.taxOn.includes(name) ? 1 : 0));
   const profit = 1 + (terms.profitOn === 'cost' ? terms.profitBp / BP : terms.profitBp / (BP - terms.profitBp));
   const minimumCents = terms.who === 'owner' ? 0 : terms.minimumCents;
-  return (drawn) => {
-    const stated = drawn.material + drawn.labor + drawn.equipment + drawn.fee;
-    const missing = Math.max(0, minimumCents - stated);
-    const cost = missing > 0 ? { ...drawn, labor: drawn.labor + missing } : drawn;
-    const marked = weighted(cost, markedUp);
-    const subtotal = marked + ((stated + missing) * terms.overheadBp) / BP;
-    const price = Math.max(0, subtotal * profit - terms.discountCents);
-    const share = marked > 0 ? weighted(cost, taxableMarkedUp) / marked : 0;
-    const taxed = terms.taxBase === 'cost' ? weighted(cost, taxable) : price * share;
-    return price + (taxed * terms.taxBp) / BP;
+  const tax = terms.taxBp / BP;
+  return (material, drawnLabor, equipment, fee) => {
+    const stated = material + drawnLabor + equipment + fee;
+    const cost = Math.max(stated, minimumCents);
+    const labor = drawnLabor + cost - stated;
+    const materialPart = material * markedUp.material;
+    const laborPart = labor * markedUp.labor;
+    const equipmentPart = equipment * markedUp.equipment;
+    const feePart = fee * markedUp.fee;
+    const marked = materialPart + laborPart + equipmentPart + feePart;
+    const price = Math.max(0, (marked + (cost * terms.overheadBp) / BP) * profit - terms.discountCents);
+    if (terms.taxBase === 'cost') {
+      const taxed =
+        material * isTaxed.material + labor * isTaxed.labor + equipment * isTaxed.equipment + fee * isTaxed.fee;
+      return price + tax * taxed;
+    }
+    const taxed =
+      materialPart * isTaxed.material +
+      laborPart * isTaxed.labor +
+      equipmentPart * isTaxed.equipment +
+      feePart * isTaxed.fee;
+    return marked > 0 ? price * (1 + (tax * taxed) / marked) : price;
   };
 }
 
@@ -34,8 +48,4 @@ function weights(of: (name: LineClass) => number): Weights {
   const made: Weights = { material: 0, labor: 0, equipment: 0, fee: 0 };
   for (const name of LINE_CLASSES) made[name] = of(name);
   return made;
-}
-
-function weighted(cost: ClassCents, by: Weights): number {
-  return cost.material * by.material + cost.labor * by.labor + cost.equipment * by.equipment + cost.fee * by.fee;
 }

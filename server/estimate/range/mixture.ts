@@ -1,0 +1,263 @@
+import type { Line } from '../answer.ts';
+import { LINE_CLASSES, type LineClass } from '../vocabulary.ts';
+import { CAUSES, GROUPS, type Group } from './causes.ts';
+import type { TotalOf } from './drawn-total.ts';
+import {
+  addDraws,
+  type Deck,
+  DRAWS,
+  deckOf,
+  happens,
+  partsOf,
+  SEED,
+  type SharedScores,
+  type Stream,
+  sharedScores,
+} from './draws.ts';
+import { differenceTable, type Matched, matched, tablesOf } from './tables.ts';
+
+/** Something that nobody knows, and what the job takes if it is so. */
+export interface Scenario {
+  name: string;
+  /** 0 to 1: that it is so. */
+  chance: number;
+  /** The same, given that nothing before it in its group is so. Another number only where the group's exclude each other. */
+  givenChance: number;
+  /** Of scenarios of one group that all come true in a draw only the first stands: a new service has its panel with it. */
+  group: string;
+  /** Why it may be so and how its chance is known, to be read aloud. */
+  because: string;
+  lines: readonly Line[];
+}
+
+/** What further days of work cost: one more trip of the crew, by class. */
+export interface CrewDays {
+  /** Person-hours that the paid crew works in a day. */
+  hoursPerDay: number;
+  tripCents: Record<LineClass, number>;
+}
+
+/** A job with all that is not known of it. */
+export interface UncertainJob {
+  /** The likeliest case of everything. */
+  lines: readonly Line[];
+  /** The lines at quantiles of the guessed lengths, the shortest first; none where all are measured. */
+  atLengths: readonly (readonly Line[])[];
+  scenarios: readonly Scenario[];
+  crewDays?: CrewDays | undefined;
+}
+
+type Sums = Record<LineClass, Float64Array>;
+interface DrawnScenario extends Scenario {
+  adds: Sums;
+  happens: Uint8Array;
+}
+
+/** A job drawn many times. */
+export interface DrawnJob {
+  matched: Matched;
+  /** Which of the lengths each draw takes. */
+  lengthOf: Uint8Array;
+  /** How many lengths there are; 1 where all are measured. */
+  lengths: number;
+  /** By class, without any scenario. */
+  base: Sums;
+  scenarios: DrawnScenario[];
+}
+
+const newSums = (): Sums => ({
+  material: new Float64Array(DRAWS),
+  labor: new Float64Array(DRAWS),
+  equipment: new Float64Array(DRAWS),
+  fee: new Float64Array(DRAWS),
+});
+
+/** What one seed gives to every job alike. */
+interface Dealt {
+  deck: Deck;
+  lengthScores: Float64Array;
+  shared: Map<Group | undefined, SharedScores>;
+}
+
+function dealt(seed: number): Dealt {
+  const deck = deckOf(seed);
+  const causes = CAUSES.map((cause, at) => ({ cause, scores: deck.shared(at + 1) }));
+  const mixOf = (group: Group | undefined) =>
+    sharedScores(causes.map(({ cause, scores }) => ({ weight: group?.weights[cause] ?? 0, scores })));
+  const shared = new Map([undefined, ...GROUPS].map((group) => [group, mixOf(group)]));
+  return { deck, lengthScores: deck.shared(0), shared };
+}
+/** What the usual seed deals, made when it is first asked for. */
+let usual: Dealt | undefined;
+
+function dealtBy(seed: number): Dealt {
+  if (seed !== SEED) return dealt(seed);
+  usual ??= dealt(SEED);
+  return usual;
+}
+
+/**
+ * Draws a job: prices, hours and fees by their causes, the lengths by one cause of theirs, and the scenarios by their
+ * chances. Each draw takes the nearest of the lengths that were taken off, so that its packages and days are whole.
+ */
+export function drawJob(
+  { lines, atLengths, scenarios, crewDays }: UncertainJob,
+  { seed = SEED }: { seed?: number } = {},
+): DrawnJob {
+  const table = dealtBy(seed);
+  const byLength = atLengths.length > 0 ? atLengths : [lines];
+  // Ways: the likeliest, then the lengths, then the scenarios.
+  const all = matched([lines, ...byLength, ...scenarios.map((scenario) => scenario.lines)]);
+  const lengthWays = byLength.map((_, at) => 1 + at);
+  const lengthOf = partsOf(table.lengthScores, byLength.length);
+  const next = table.deck.streams();
+  const streams = all.movers.map(next);
+  const base = drawBase({ table, all, streams, lengthWays, lengthOf });
+  if (crewDays) addFurtherDays({ base, byLength, lengthOf, crewDays });
+  const drawnScenarios = scenarios.map((scenario, at) => ({
+    ...scenario,
+    adds: drawAdded({ table, all, streams, way: 1 + byLength.length + at }),
+    happens: happens(table.deck, next(), scenario.givenChance),
+  }));
+  return { matched: all, lengthOf, lengths: byLength.length, base, scenarios: drawnScenarios };
+}
+
+interface Drawing {
+  table: Dealt;
+  all: Matched;
+  streams: readonly Stream[];
+}
+
+const ALONE: SharedScores = { scores: new Float64Array(DRAWS), ownWeight: 1 };
+
+function drawBase({
+  table,
+  all,
+  streams,
+  lengthWays,
+  lengthOf,
+}: Drawing & { lengthWays: readonly number[]; lengthOf: Uint8Array }): Sums {
+  const base = newSums();
+  for (const name of LINE_CLASSES) {
+    const sums = base[name];
+    const fixed = lengthWays.map((way) => all.fixed[name][way] ?? 0);
+    for (let draw = 0; draw < DRAWS; draw++) sums[draw] = fixed[lengthOf[draw] ?? 0] ?? 0;
+  }
+  all.movers.forEach((one, at) => {
+    const own = streams[at];
+    if (!own || lengthWays.every((way) => !one.ends[way])) return;
+    const shared = table.shared.get(one.group) ?? ALONE;
+    const tables = tablesOf(one, lengthWays);
+    addDraws(base[one.line.class], { deck: table.deck, own, shared, tables, tableOf: lengthOf });
+  });
+  return base;
+}
+
+/** What a scenario adds to the likeliest case in every draw, whether it comes true there or not. */
+function drawAdded({ table, all, streams, way }: Drawing & { way: number }): Sums {
+  const adds = newSums();
+  for (const name of LINE_CLASSES) adds[name].fill((all.fixed[name][way] ?? 0) - (all.fixed[name][0] ?? 0));
+  all.movers.forEach((one, at) => {
+    const own = streams[at];
+    const tables = differenceTable(one, { from: 0, to: way });
+    if (!own || !tables) return;
+    addDraws(adds[one.line.class], { deck: table.deck, own, shared: table.shared.get(one.group) ?? ALONE, tables });
+  });
+  return adds;
+}
+
+/** A slower crew comes for more whole days, a faster one for fewer: each day is a trip more or less. */
+function addFurtherDays({
+  base,
+  byLength,
+  lengthOf,
+  crewDays: { hoursPerDay, tripCents },
+}: {
+  base: Sums;
+  byLength: readonly (readonly Line[])[];
+  lengthOf: Uint8Array;
+  crewDays: CrewDays;
+}): void {
+  const likely = byLength.map(paidLabor);
+  const daysAt = (hours: number) => Math.ceil(hours / hoursPerDay - 1e-9);
+  const labor = base.labor.slice();
+  for (let draw = 0; draw < DRAWS; draw++) {
+    const { hours, cents } = likely[lengthOf[draw] ?? 0] ?? { hours: 0, cents: 0 };
+    if (cents <= 0) continue;
+    const further = daysAt((hours * (labor[draw] ?? 0)) / cents) - daysAt(hours);
+    if (further === 0) continue;
+    for (const name of LINE_CLASSES) base[name][draw] = (base[name][draw] ?? 0) + further * tripCents[name];
+  }
+}
+
+/** Person-hours that are paid for, and what they cost at likely prices. */
+function paidLabor(lines: readonly Line[]): { hours: number; cents: number } {
+  const paid = lines.filter((line) => line.class === 'labor' && line.priced && line.hours !== undefined);
+  return {
+    hours: paid.reduce((sum, { hours = 0 }) => sum + hours, 0),
+    cents: paid.reduce((sum, { amountCents }) => sum + amountCents, 0),
+  };
+}
+
+/** What is known beyond the draws: scenarios that are certainly so or not so, and what to take off at each length. */
+export interface Known {
+  scenarios?: ReadonlyMap<string, boolean>;
+  /** By class, cents at each length that are not uncertain any more. */
+  withoutAtLength?: Record<LineClass, readonly number[]> | undefined;
+}
+
+/** The total of every draw, in the order of the draws, in fractions of a cent. */
+export function drawnTotals(
+  drawn: DrawnJob,
+  totalOf: TotalOf,
+  { scenarios, withoutAtLength }: Known = {},
+): Float64Array {
+  const sums = withScenarios(drawn, scenarios);
+  if (withoutAtLength) {
+    for (const name of LINE_CLASSES) takeOff(sums[name], withoutAtLength[name], drawn.lengthOf);
+  }
+  const totals = new Float64Array(DRAWS);
+  const { material, labor, equipment, fee } = sums;
+  for (let draw = 0; draw < DRAWS; draw++) {
+    totals[draw] = totalOf(material[draw] ?? 0, labor[draw] ?? 0, equipment[draw] ?? 0, fee[draw] ?? 0);
+  }
+  return totals;
+}
+
+function takeOff(sums: Float64Array, cents: readonly number[], lengthOf: Uint8Array): void {
+  for (let draw = 0; draw < DRAWS; draw++) sums[draw] = (sums[draw] ?? 0) - (cents[lengthOf[draw] ?? 0] ?? 0);
+}
+
+/** Which draws have something of a group come true: 1 where it does. */
+export function drawsOfGroup({ scenarios }: DrawnJob, group: string): Uint8Array {
+  const members = scenarios.filter((scenario) => scenario.group === group);
+  return Uint8Array.from({ length: DRAWS }, (_, draw) =>
+    Number(members.some(({ happens: drawn }) => drawn[draw] === 1)),
+  );
+}
+
+/** The sums with what each draw's scenarios add. */
+function withScenarios({ base, scenarios }: DrawnJob, known: Known['scenarios']): Sums {
+  const sums: Sums = {
+    material: base.material.slice(),
+    labor: base.labor.slice(),
+    equipment: base.equipment.slice(),
+    fee: base.fee.slice(),
+  };
+  const taken = new Map<string, Uint8Array>();
+  for (const { name, group, adds, happens: drawn } of scenarios) {
+    const certain = known?.get(name);
+    if (certain === false) continue;
+    const before = taken.get(group) ?? new Uint8Array(DRAWS);
+    taken.set(group, before);
+    for (let draw = 0; draw < DRAWS; draw++) {
+      if (before[draw] === 1 || (certain === undefined && drawn[draw] === 0)) continue;
+      before[draw] = 1;
+      for (const lineClass of LINE_CLASSES) {
+        const sum = sums[lineClass];
+        sum[draw] = (sum[draw] ?? 0) + (adds[lineClass][draw] ?? 0);
+      }
+    }
+  }
+  return sums;
+}

@@ -1,0 +1,81 @@
+import type { Range } from '../answer.ts';
+import { toFourDecimals } from '../money.ts';
+import { DRAWS } from './draws.ts';
+import { type DrawnJob, drawsOfGroup } from './mixture.ts';
+import { quantile } from './quantile.ts';
+
+/** Bars of the drawn shape; ours, enough to see two humps on a phone. */
+const BARS = 40;
+
+/** How the draws are spread, as bars of one width from the least to the most; the shares add up to 1, each to four decimals. */
+export function shapeOf(totals: Float64Array): Range['shape'] {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const total of totals) {
+    least = Math.min(least, total);
+    most = Math.max(most, total);
+  }
+  const fromCents = Math.floor(least);
+  const stepCents = Math.max(1, Math.ceil((most - fromCents + 1) / BARS));
+  const counts = new Array<number>(BARS).fill(0);
+  for (const total of totals) {
+    const bar = Math.floor((total - fromCents) / stepCents);
+    counts[bar] = (counts[bar] ?? 0) + 1;
+  }
+  const last = counts.findLastIndex((count) => count > 0);
+  return {
+    fromCents,
+    stepCents,
+    shares: counts.slice(0, last + 1).map((count) => toFourDecimals(count / totals.length)),
+  };
+}
+
+/** A hump of the range: how often it comes, its middle, and why. */
+export interface Hump {
+  chance: number;
+  p50Cents: number;
+  because: string;
+}
+
+/**
+ * Two humps, where facts that nobody knows move the middle by more than the whole width that is left without them: then
+ * hardly a case lies between, and one number in the middle would mislead. None elsewhere. Facts of one group are one:
+ * a new service and a new panel part the range at the same place.
+ * @param totals  of every draw, in the order of the draws
+ */
+export function humpsOf(drawn: DrawnJob, totals: Float64Array): Hump[] {
+  const groups = [...new Set(drawn.scenarios.map(({ group }) => group))];
+  const parted = groups.flatMap((group) => {
+    const isSo = drawsOfGroup(drawn, group);
+    const without = totals.filter((_, draw) => isSo[draw] === 0);
+    const so = totals.filter((_, draw) => isSo[draw] === 1);
+    if (without.length < FEWEST || so.length < FEWEST) return [];
+    const gap = Math.abs(quantile(so, 0.5) - quantile(without, 0.5));
+    return gap > quantile(without, 0.9) - quantile(without, 0.1) ? [{ group, without, so, gap }] : [];
+  });
+  const [widest] = parted.sort((a, b) => b.gap - a.gap);
+  return widest ? twoHumps(drawn, totals.length, widest) : [];
+}
+
+/** A hump of fewer draws than one in a hundred is none: nobody would see it. Ours. */
+const FEWEST = DRAWS / 100;
+
+function twoHumps(
+  drawn: DrawnJob,
+  draws: number,
+  { group, without, so }: { group: string; without: Float64Array; so: Float64Array },
+): Hump[] {
+  const members = drawn.scenarios.filter((scenario) => scenario.group === group && scenario.chance > 0);
+  const names = members.map(({ name }) => name.replaceAll('-', ' ')).join(' or ');
+  const part = (values: Float64Array) => ({
+    chance: toFourDecimals(values.length / draws),
+    p50Cents: Math.round(quantile(values, 0.5)),
+  });
+  const [usual, changed] = [part(without), part(so)];
+  const said = ({ chance, p50Cents }: typeof usual) =>
+    `${Math.round(chance * 100)} % around $${Math.round(p50Cents / 100).toLocaleString('en-US')}`;
+  return [
+    { ...usual, because: `Two cases, not one wide one: ${said(usual)}, and, with ${names}, ${said(changed)}.` },
+    { ...changed, because: members.map(({ because }) => because).join(' ') },
+  ];
+}
