@@ -1,3 +1,7 @@
+import { describe, expect, it } from 'vitest';
+import { readDescription } from '../../../server/estimate/description.ts';
+import { estimate } from '../../../server/estimate/estimate.ts';
+import { seededBook } from '../../estimate/reading.ts';
 import { checkWorkedJob, type TakeoffByHand, type Worked } from './worked-job.ts';
 
 /*
@@ -230,3 +234,28 @@ const UPGRADE: TakeoffByHand = {
 };
 
 checkWorkedJob('a full service', DESCRIPTION, { monitor: MONITOR, upgrade: UPGRADE, 'just-so': JUST_SO });
+
+/**
+ * What the monitor adds, in cents: transformers 18,000, 31 ft of signal cable at 35, a label 300, and at 4,915 an hour 1.5 h
+ * (7,373), 0.435 h (2,138) and 0.5 h (2,458). Both take two days, so that nobody drives more often.
+ */
+const MONITOR_CENTS = 18_000 + 31 * 35 + 300 + 7373 + 2138 + 2458;
+
+describe('a service that does not carry the charger', () => {
+  const options = estimate(readDescription(DESCRIPTION), seededBook()).options;
+  const remedies = options.find(({ id }) => id === 'just-so')?.service.remedies ?? [];
+
+  it('offers a monitor first, then a larger service, and no lower setting', () => {
+    // 220.57 of 2023 counts 7,200 VA at least, 30 A: 77.5 + 1.25 × 30 = 115 A. 118 A are needed: 125 A is the next sold.
+    expect(remedies.map(({ kind, amps }) => [kind, amps])).toEqual([
+      ['load-management', undefined],
+      ['service-upgrade', 125],
+    ]);
+  });
+
+  it('prices the monitor as an option of its own', () => {
+    // 15 % overhead, and 10 % profit on both; overhead and profit of two totals are rounded, each by up to half a cent.
+    const differenceCents = remedies[0]?.differenceCents ?? 0;
+    expect(Math.abs(differenceCents - MONITOR_CENTS * 1.15 * 1.1)).toBeLessThanOrEqual(2.1);
+  });
+});
