@@ -1,7 +1,7 @@
 import { charging } from '../electrical/charging.ts';
 import type { EstimateOption } from './answer.ts';
 import { toFourDecimals } from './money.ts';
-import { chargerGroups, is120V } from './plan/charger-load.ts';
+import { chargerGroups, holdsBack, is120V } from './plan/charger-load.ts';
 import type { PlannedOption } from './plan-types.ts';
 
 type ChargingAnswer = NonNullable<EstimateOption['charging']>;
@@ -20,14 +20,22 @@ function linkOf(plan: PlannedOption, at: number): Link | undefined {
   const run = plan.runs.find(({ chargers }) => chargers.includes(at));
   const receptacleA = plan.option.receptacle ? plan.option.receptacle.circuitA * 0.8 : undefined;
   const carA = plan.description.driving?.cars[at]?.maxA;
+  const managedA = managedAt(plan.option, at);
   const links = [
     { amps: charger.amps, limitedBy: settledBy(plan, at) ?? 'charger' },
     ...(run && run.chargers.length === 1 ? [{ amps: run.ocpdA * 0.8, limitedBy: 'breaker' }] : []),
+    ...(managedA === undefined ? [] : [{ amps: managedA, limitedBy: 'load management' }]),
     ...(receptacleA === undefined ? [] : [{ amps: receptacleA, limitedBy: 'outlet' }]),
     ...(carA === undefined ? [] : [{ amps: carA, limitedBy: 'car' }]),
   ];
   const weakest = links.reduce((least, link) => (link.amps < least.amps ? link : least));
   return { ...weakest, voltageV: is120V(charger) ? 120 : 240 };
+}
+
+/** What load management lets a charger draw at most, alone as much as all that it holds draw together. */
+function managedAt({ loadManagement, chargers, feed }: PlannedOption['option'], at: number): number | undefined {
+  if (!loadManagement || feed === 'existing-receptacle') return undefined;
+  return holdsBack(loadManagement, chargerGroups(chargers), at) ? loadManagement.maxA : undefined;
 }
 
 /** What a charger set to `largest` was settled by, as its finding says. */

@@ -41,4 +41,12 @@ describe('what chargers give together', () => {
     expect(together('shared-circuit')).toBe(15.36);
     expect(together('service-monitor')).toBe(9.6);
   });
+
+  /** One car alone on the shared circuit has all of its 40 A, and no more: 9.6 kW of the 11.52 kW that 48 A would be. */
+  it('is as much for one that charges alone', () => {
+    const charger = { amps: 48, connection: 'hardwired', equipment: 'owned', distanceFt: 4, group: 'drive' };
+    const option = { chargers: [charger, charger], loadManagement: { kind: 'shared-circuit', maxA: 40 } };
+    const alone = { kW: 9.6, limitedBy: 'load management' };
+    expect(optionOf({ option }).charging?.perCharger).toMatchObject([alone, alone]);
+  });
 });

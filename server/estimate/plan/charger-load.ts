@@ -33,6 +33,16 @@ export function chargerGroups(chargers: readonly SettledCharger[]): ChargerGroup
   }));
 }
 
+/** Does load management hold a charger: one of several that share a circuit, or, by a monitor of the service, any? */
+export function holdsBack(
+  { kind }: NonNullable<Job['option']['loadManagement']>,
+  groups: readonly ChargerGroup[],
+  charger: number,
+): boolean {
+  if (kind === 'service-monitor') return true;
+  return groups.some(({ chargers }) => chargers.length > 1 && chargers.includes(charger));
+}
+
 /** A circuit for charging, with the amperes that its chargers draw at most together. */
 export interface CountedCircuit {
   chargers: SettledCharger[];

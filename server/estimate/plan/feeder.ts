@@ -114,12 +114,8 @@ function largestDevice(job: Job, load: FeederLoad, others: readonly Finding[] = 
 
 /** Nobody has said how large the feeder is: what the load and the later cars take, or the panel's rating for wiring ahead. */
 function freeDevice(job: Job, load: FeederLoad): Device {
-  const panelA = job.option.subpanel?.ratingA ?? 0;
-  const most = standardAtMostA(panelA, job.edition);
   if (load.neededA > LARGEST_FEEDER_A) return largestDevice(job, load);
-  const nowA = nextStandardOcpdA(Math.max(load.neededA, 1));
-  const laterA = nextStandardOcpdA(Math.max(load.neededA + laterNeededA(job), 1));
-  const ocpdA = job.option.chargers.length === 0 ? Math.max(nowA, most) : Math.max(nowA, Math.min(laterA, most));
+  const ocpdA = freeFeederA(job, load);
   const because = [`the smallest standard rating for ${amperes(load.neededA)} and the later cars`, ...load.because];
   const ok = findingOf(job.edition, {
     rule: 'feeder-load',
@@ -131,8 +127,23 @@ function freeDevice(job: Job, load: FeederLoad): Device {
   return { ocpdA, because, findings: [ok] };
 }
 
+/**
+ * The rating of a feeder that nobody has stated, in amperes: for the load and the later cars as far as the panel goes; the
+ * panel's own for wiring ahead.
+ * @throws {BeyondTableError} for a load beyond the last standard rating
+ */
+export function freeFeederA(job: Charging, { neededA }: Pick<FeederLoad, 'neededA'>): number {
+  const mostA = standardAtMostA(job.option.subpanel?.ratingA ?? 0, job.edition);
+  const nowA = nextStandardOcpdA(Math.max(neededA, 1));
+  const laterA = nextStandardOcpdA(Math.max(neededA + laterNeededA(job), 1));
+  return job.option.chargers.length === 0 ? Math.max(nowA, mostA) : Math.max(nowA, Math.min(laterA, mostA));
+}
+
+/** Who charges now and later, under which edition. */
+type Charging = Pick<Job, 'description' | 'option' | 'edition'>;
+
 /** What later cars ask of the feeder, in amperes: each as much as the largest charger of now, at 125 %. */
-function laterNeededA({ description, option, edition }: Job): number {
+function laterNeededA({ description, option, edition }: Charging): number {
   const later = description.driving?.later ?? 0;
   if (later === 0 || option.chargers.length === 0 || option.loadManagement) return 0;
   return later * Math.max(...option.chargers.map((charger) => chargerA(charger, edition))) * CONTINUOUS_FACTOR;

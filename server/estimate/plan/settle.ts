@@ -1,4 +1,4 @@
-import { smallestConductor } from '../../electrical/conductor.ts';
+import { type ConductorQuestion, smallestConductor } from '../../electrical/conductor.ts';
 import type { FillConductor } from '../../electrical/conduit-fill.ts';
 import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
 import { BeyondTableError } from '../../electrical/errors.ts';
@@ -11,8 +11,10 @@ import type { Finding } from '../answer.ts';
 import { type Description, type DescriptionOption, type PlacedCharger, routeOf } from '../description.ts';
 import { fitsByEveryReading } from '../service-readings.ts';
 import { BOUNDS, type ConductorSize } from '../vocabulary.ts';
-import { chargerGroups, is120V } from './charger-load.ts';
+import { chargerGroups, holdsBack, is120V } from './charger-load.ts';
 import { filled } from './conduit.ts';
+import { supplyFate } from './existing-supply.ts';
+import { freeFeederA } from './feeder.ts';
 import { feederLoad, standardAtMostA } from './feeder-load.ts';
 import { findingOf, routeTerminalsC, type SettledCharger, type SettledOption } from './job.ts';
 import { otherCircuitsOf } from './other-circuit.ts';
@@ -40,27 +42,27 @@ export function settle(
   option: DescriptionOption,
 ): { option: SettledOption; findings: Finding[] } {
   const rising = option.chargers.filter(({ amps }) => amps === 'largest');
-  if (rising.length === 0) return { option: settledOption(option, 0), findings: [] };
-  const limits = limitsOf({ description, option });
+  const whole = { description, option };
+  if (rising.length === 0) return { option: settledOption(whole, 0), findings: [] };
+  const limits = limitsOf(whole);
   const allowed = (amps: number) => limits.every(({ allows }) => allows(amps));
   let amps: number = BOUNDS.maxChargingA;
   while (amps > BOUNDS.minChargingA && !allowed(amps)) amps -= 1;
-  const settled = option.chargers.map((charger, at) => {
-    const carA = description.driving?.cars[at]?.maxA ?? BOUNDS.maxChargingA;
-    return settledAt(Math.max(BOUNDS.minChargingA, Math.min(amps, Math.floor(carA))))(charger);
-  });
   const above = limits.filter(({ allows }) => !allows(amps + 1)).map(({ name }) => name);
   return {
-    option: { ...option, chargers: settled },
+    option: settledOption(whole, amps),
     findings: [largestFinding(description, amps, above, allowed(amps))],
   };
 }
 
-function settledAt(amps: number) {
-  return (charger: PlacedCharger): SettledCharger => ({
-    ...charger,
-    amps: charger.amps === 'largest' ? amps : charger.amps,
+/** The option with its rising chargers at so many amperes, each no further than its own car takes. */
+function settledOption({ description, option }: Whole, amps: number): SettledOption {
+  const chargers = option.chargers.map((charger, at): SettledCharger => {
+    const carA = Math.floor(description.driving?.cars[at]?.maxA ?? BOUNDS.maxChargingA);
+    const risenA = Math.max(Math.min(amps, BOUNDS.minChargingA), Math.min(amps, carA));
+    return { ...charger, amps: charger.amps === 'largest' ? risenA : charger.amps };
   });
+  return { ...option, chargers };
 }
 
 function largestFinding(description: Description, amps: number, by: readonly string[], fits: boolean): Finding {
@@ -98,7 +100,8 @@ function limitsOf(whole: Whole): Limit[] {
   const rising = option.chargers.filter(({ amps }) => amps === 'largest');
   return [
     ...rising.flatMap((charger) => outletLimits(whole, charger)),
-    ...option.chargers.flatMap((charger, at) => carLimits(whole, charger, at)),
+    ...carLimits(whole),
+    ...managedLimits(whole),
     ...serviceLimits(whole),
     ...feederLimits(whole),
     ...racewayLimits(whole),
@@ -129,12 +132,22 @@ function outletLimits(whole: Whole, { connection, largestSize }: PlacedCharger):
   ];
 }
 
-/** A lone car limits its charger; of several, the one that takes most does, since each charger stops at its own. */
-function carLimits({ description, option }: Whole, { amps }: PlacedCharger, at: number): Limit[] {
-  if (amps !== 'largest' || at > 0) return [];
-  const cars = description.driving?.cars.slice(0, option.chargers.length) ?? [];
+/** The cars of the chargers that rise, where all are known: the one that takes most, since each charger stops at its own. */
+function carLimits({ description, option }: Whole): Limit[] {
+  const rising = option.chargers.flatMap(({ amps }, at) => (amps === 'largest' ? [at] : []));
+  const cars = rising.flatMap((at) => description.driving?.cars[at] ?? []);
   const mostA = Math.max(...cars.map(({ maxA }) => maxA ?? BOUNDS.maxChargingA));
-  return cars.length < option.chargers.length ? [] : [{ name: 'car', allows: (setA) => setA <= mostA }];
+  return cars.length < rising.length ? [] : [{ name: 'car', allows: (setA) => setA <= mostA }];
+}
+
+/** What load management lets its chargers draw together, none of them can draw alone. */
+function managedLimits(whole: Whole): Limit[] {
+  const { loadManagement } = whole.option;
+  if (!loadManagement || whole.option.feed === 'existing-receptacle') return [];
+  const groups = chargerGroups(settledOption(whole, BOUNDS.minChargingA).chargers);
+  const isHeld = (at: number) => holdsBack(loadManagement, groups, at);
+  const rising = whole.option.chargers.flatMap(({ amps }, at) => (amps === 'largest' ? [at] : []));
+  return rising.every(isHeld) ? [{ name: 'load management', allows: (setA) => setA <= loadManagement.maxA }] : [];
 }
 
 /**
@@ -142,7 +155,7 @@ function carLimits({ description, option }: Whole, { amps }: PlacedCharger, at: 
  * nothing. In the edition of 2023 every setting below 30 A counts as one of 30 A (220.57).
  */
 function serviceLimits({ description, option }: Whole): Limit[] {
-  const at = (amps: number) => ({ description, option: settledOption(option, amps) });
+  const at = (amps: number) => ({ description, option: settledOption({ description, option }, amps) });
   return [{ name: 'service', allows: (amps) => fitsByEveryReading(at(amps)) ?? true }];
 }
 
@@ -153,7 +166,7 @@ function feederLimits({ description, option }: Whole): Limit[] {
   const statedA = option.subpanel?.feederA;
   const others = othersOf({ description, option });
   const carries = (feederA: number) => (amps: number) =>
-    reaches(feederA, feederLoad({ option: settledOption(option, amps), edition }, others).neededA);
+    reaches(feederA, feederLoad({ option: settledOption({ description, option }, amps), edition }, others).neededA);
   return [
     ...(typeof startA === 'number' ? [{ name: 'feeder of the existing subpanel', allows: carries(startA) }] : []),
     ...(statedA !== undefined ? [{ name: 'feeder', allows: carries(standardAtMostA(statedA, edition)) }] : []),
@@ -164,10 +177,6 @@ function feederLimits({ description, option }: Whole): Limit[] {
 function othersOf({ description, option }: Whole) {
   if (option.feed !== 'subpanel') return [];
   return otherCircuitsOf({ description, option, edition: description.site.code.edition }).others;
-}
-
-function settledOption(option: DescriptionOption, amps: number): SettledOption {
-  return { ...option, chargers: option.chargers.map(settledAt(amps)) };
 }
 
 interface CopperQuestion {
@@ -182,17 +191,13 @@ interface CopperQuestion {
 /** The smallest copper conductor in a raceway for a setting, or nothing. */
 function copperSizeFor({ amps, connection, edition, ...laid }: CopperQuestion): ConductorSize | undefined {
   const ocpdA = chargingOcpdA({ amps, connection, edition });
+  const copper = { metal: 'copper', insulation: 'thwn-2', supplies: 'branch' } as const;
+  return sizeOrNothing({ loadA: amps, continuousA: amps, ocpdA, ...copper, edition, ...laid });
+}
+
+function sizeOrNothing(question: Omit<ConductorQuestion, 'continuous'>): ConductorSize | undefined {
   try {
-    return smallestConductor({
-      loadA: amps,
-      continuous: true,
-      ocpdA,
-      metal: 'copper',
-      insulation: 'thwn-2',
-      supplies: 'branch',
-      edition,
-      ...laid,
-    }).size;
+    return smallestConductor({ continuous: false, ...question }).size;
   } catch (error) {
     if (error instanceof BeyondTableError) return undefined;
     throw error;
@@ -203,40 +208,50 @@ function copperSizeFor({ amps, connection, edition, ...laid }: CopperQuestion): 
 type Way = Pick<CopperQuestion, 'terminalsC' | 'ambientC' | 'currentCarrying'>;
 
 /** The ways that a charger's conductors lie: over the route and to the outlet, or from a subpanel on. */
-function waysOf({ description, option }: Whole): [Way, ...Way[]] {
+function waysOf({ description, option }: Whole): Way[] {
   const { site } = description;
   const terminalsC = option.feed === 'subpanel' ? site.code.terminalsC : routeTerminalsC(description);
   const tail: Way = { terminalsC, ambientC: site.ambientC, currentCarrying: 2 };
-  if (option.feed === 'subpanel') return [tail];
-  const circuitsTogether = chargerGroups(settledOption(option, BOUNDS.minChargingA).chargers).length;
-  const legs = placedRoute(description, option).map((placed): Way => {
-    return { terminalsC, ambientC: placed.ambientC, currentCarrying: currentCarrying({ placed }, circuitsTogether) };
+  return option.feed === 'subpanel' ? [tail] : [tail, ...alongRoute({ description, option })];
+}
+
+/** The ways that the circuits which follow the route lie along its legs. */
+function alongRoute({ description, option }: Whole): Way[] {
+  const terminalsC = routeTerminalsC(description);
+  const isFeeder = option.feed === 'subpanel';
+  const circuitsTogether = chargerGroups(settledOption({ description, option }, BOUNDS.minChargingA).chargers).length;
+  return placedRoute(description, option).map((placed): Way => {
+    const together = currentCarrying({ placed }, isFeeder ? 1 : circuitsTogether);
+    return { terminalsC, ambientC: placed.ambientC, currentCarrying: together };
   });
-  return [tail, ...legs];
 }
 
 /** The hottest and the most crowded of the ways, taken together: the safe side. */
-function hottest(ways: [Way, ...Way[]]): Way {
+function hottest(ways: readonly Way[]): Way {
   return {
-    terminalsC: ways[0].terminalsC,
+    terminalsC: ways.some(({ terminalsC }) => terminalsC === 60) ? 60 : 75,
     ambientC: Math.max(...ways.map(({ ambientC }) => ambientC)),
     currentCarrying: Math.max(...ways.map((way) => way.currentCarrying)),
   };
 }
 
 /**
- * What fits into each raceway that is there, beside what it holds: the circuits of all chargers together. A feeder has
- * its stated rating instead.
+ * What fits into each raceway that is there, beside what it holds: the circuits of all chargers together, or the feeder
+ * that they ask for. A feeder whose rating is stated has that instead.
  */
 function racewayLimits(whole: Whole): Limit[] {
   const { description, option } = whole;
-  if (option.feed !== 'dedicated-circuit') return [];
+  if (option.feed === 'existing-receptacle' || option.subpanel?.feederA !== undefined) return [];
   const { edition } = description.site.code;
-  const laid = hottest(waysOf(whole));
+  const laid = hottest(alongRoute(whole));
+  const singlesAt = (amps: number) =>
+    option.feed === 'subpanel'
+      ? [feederSingles(whole, { amps, ...laid })]
+      : settledGroups(whole, amps).map((group) => singlesFor({ ...group, edition, ...laid }));
   return routeOf(description, option).flatMap(({ kind, type, tradeSize, occupiedBy = [] }) => {
     if (kind !== 'existing-raceway' || !type || !tradeSize) return [];
     const allows = (amps: number) => {
-      const own = settledGroups(option, amps).map((group) => singlesFor({ ...group, edition, ...laid }));
+      const own = singlesAt(amps);
       const conductors = own.flatMap((singles) => singles ?? []);
       return (
         own.every((singles) => singles) &&
@@ -248,8 +263,8 @@ function racewayLimits(whole: Whole): Limit[] {
 }
 
 /** The circuits of the option, each with the amperes that it carries where those that rise are set to `amps`. */
-function settledGroups(option: DescriptionOption, amps: number): Pick<CopperQuestion, 'amps' | 'connection'>[] {
-  const { chargers, loadManagement } = settledOption(option, amps);
+function settledGroups(whole: Whole, amps: number): Pick<CopperQuestion, 'amps' | 'connection'>[] {
+  const { chargers, loadManagement } = settledOption(whole, amps);
   return chargerGroups(chargers).map((group) => {
     const members = group.chargers.flatMap((at) => chargers[at] ?? []);
     const togetherA = members.reduce((sum, member) => sum + member.amps, 0);
@@ -273,12 +288,37 @@ function singlesFor(question: CopperQuestion): FillConductor[] | undefined {
   ];
 }
 
+/** The conductors of the feeder that chargers at so many amperes ask for, in the metal that takes less room if any may be. */
+function feederSingles(whole: Whole, { amps, ...laid }: Way & { amps: number }): FillConductor[] | undefined {
+  const { description } = whole;
+  const { edition } = description.site.code;
+  const option = settledOption(whole, amps);
+  const { loadA, continuousA, neededA } = feederLoad({ option, edition }, othersOf(whole));
+  const metal = option.metal === 'aluminum' ? 'aluminum' : 'copper';
+  const insulation = metal === 'aluminum' ? 'xhhw-2' : 'thwn-2';
+  const ocpdA = freeFeederA({ description, option, edition }, { neededA });
+  const size = sizeOrNothing({ loadA, continuousA, ocpdA, metal, insulation, supplies: 'feeder', edition, ...laid });
+  if (!size) return undefined;
+  return [
+    { insulation, size, count: 3 },
+    { insulation: 'thwn-2', size: equipmentGroundSize({ ocpdA, metal: 'copper' }), count: 1 },
+  ];
+}
+
 /** The receptacle that is there: 80 % of its circuit and of its own rating, for all chargers together. */
-function receptacleLimits({ option }: Whole): Limit[] {
-  const { receptacle, chargers } = option;
+function receptacleLimits(whole: Whole): Limit[] {
+  const { receptacle, chargers } = whole.option;
   if (!receptacle) return [];
   const ratedA = chargers.map(({ connection }) => largestSettingOfOutletA({ connection, ocpdA: receptacle.circuitA }));
-  const sumA = (amps: number) => settledOption(option, amps).chargers.reduce((sum, charger) => sum + charger.amps, 0);
+  const sumA = (amps: number) => settledOption(whole, amps).chargers.reduce((sum, charger) => sum + charger.amps, 0);
   const allows = (amps: number) => reaches(Math.min(...ratedA), sumA(amps));
-  return [{ name: 'circuit of the receptacle', allows }];
+  return [{ name: 'circuit of the receptacle', allows }, ...keptLimits(whole, sumA)];
+}
+
+/** The old circuit that stays, where a receptacle in its building is fed through it: 80 % of its rating. */
+function keptLimits({ description, option }: Whole, sumA: (amps: number) => number): Limit[] {
+  const { existingCircuit, building } = description.site;
+  if (!existingCircuit || building === 'attached' || supplyFate({ description, option }) !== 'kept') return [];
+  const allows = (amps: number) => reaches(existingCircuit.amps, sumA(amps) * CONTINUOUS_FACTOR);
+  return [{ name: 'kept circuit', allows }];
 }

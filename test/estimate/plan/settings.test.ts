@@ -101,6 +101,53 @@ describe('the largest setting', () => {
     expect(stopsOf(first(parts))).toEqual([]);
   });
 
+  /** 2020: 200 A − 1.25 × 96 A = 80 A, / 1.25 = 64 A. A car of 16 A leaves the other 48 A; rising alike without it, 32 A each. */
+  it('lets each charger stop at its own car, and what that leaves to the others', () => {
+    const chargers = [...largest().chargers, ...largest().chargers];
+    const car = { milesPerDay: 30, parkedHours: 9 };
+    const site = { ...measured(96), code: { edition: '2020' } };
+    const cars = (...maxA: number[]) => ({ driving: { cars: maxA.map((most) => ({ ...car, maxA: most })) } });
+    expect(amps({ site, option: { chargers }, rest: cars(16, 80) })).toEqual([16, 48]);
+    expect(amps({ site, option: { chargers }, rest: cars(80, 80) })).toEqual([32, 32]);
+    const lone = [...wired(24).chargers, ...largest().chargers]; // the first is set, the second rises to its car
+    const plan = first({ option: { chargers: lone }, rest: cars(80, 31) });
+    expect(plan.option.chargers.map((charger) => charger.amps)).toEqual([24, 31]);
+    const said = plan.findings.find(({ rule }) => rule === 'largest-setting');
+    expect(said?.numbers).toMatchObject({ amps: 31, limitedBy: 'car' });
+  });
+
+  /** What 40 A hold together, none can draw more of alone. A monitor of 200 A holds nothing below the 80 A that are made. */
+  it('is never above what load management lets it draw', () => {
+    const held = (kind: string, maxA: number, group?: string) => {
+      const charger = { ...largest().chargers[0], ...(group && { group }) };
+      return amps({ option: { chargers: [charger, charger], loadManagement: { kind, maxA } } });
+    };
+    expect(held('shared-circuit', 40, 'A')).toEqual([40, 40]);
+    expect(held('service-monitor', 48)).toEqual([48, 48]);
+    expect(held('service-monitor', 200)).toEqual([80, 80]);
+  });
+
+  /**
+   * A feeder in 1 in PVC-40, 0.333 in² at 40 % (Table 4): three of 6 AWG THWN-2 and a 10 AWG ground are 3 × 0.0507 + 0.0211 =
+   * 0.1732 in²; of 4 AWG with an 8 AWG ground 3 × 0.0824 + 0.0366 = 0.2838; of 3 AWG 3 × 0.0973 + 0.0366 = 0.3285; of 2 AWG 3
+   * × 0.1158 + 0.0366 = 0.384, too much (Table 5). 3 AWG is 100 A at 75 °C: a feeder of 100 A, and 80 A of charging.
+   * In 3/4 in, 0.203 in²: 6 AWG, 65 A at 75 °C, which may lie behind 70 A (240.4(B)) but must carry 125 % itself: 52 A.
+   */
+  it('is what the feeder may be in a raceway that is there', () => {
+    const through = (tradeSize: string, stated: Record<string, unknown> = {}) => {
+      const route = [{ kind: 'existing-raceway', lengthFt: 30, type: 'pvc-40', tradeSize }];
+      const subpanel = { ratingA: 125, spaces: 12, ...stated };
+      return first({ route, option: { ...largest(), feed: 'subpanel', metal: 'copper', subpanel } });
+    };
+    const setting = (plan: ReturnType<typeof first>) => plan.option.chargers[0]?.amps;
+    expect(setting(through('1'))).toBe(80);
+    expect(setting(through('3/4'))).toBe(52);
+    expect(stopsOf(through('3/4'))).toEqual([]);
+    expect(through('3/4').findings.find(({ rule }) => rule === 'largest-setting')?.numbers.limitedBy).toBe(
+      'existing raceway',
+    );
+  });
+
   it('stops where not even the least that a car takes fits', () => {
     const plan = first({ site: measured(158), option: largest() }); // 200 − 197.5 = 2.5 A
     expect(stopsOf(plan)[0]).toMatchObject({ rule: 'largest-setting', numbers: { limitedBy: 'service' } });
@@ -130,6 +177,13 @@ describe('a receptacle that is there', () => {
       largestA: 16,
     });
     expect(amps(receptacle({}, 'largest'))).toEqual([16]);
+  });
+
+  /** 80 % of the 15 A that feed the building: 12 A, though its receptacle is for 20 A. */
+  it('draws no more than the old circuit that stays and feeds its building', () => {
+    const existingCircuit = { amps: 15, poles: 1, wires: 3, raceway: 'none', feeds: ['receptacle'] };
+    const site = { building: 'detached', existingSupply: 'kept', existingCircuit };
+    expect(amps({ ...receptacle({}, 'largest'), site })).toEqual([12]);
   });
 
   it.each([
