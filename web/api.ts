@@ -168,6 +168,16 @@ export async function listItems(
   return (await call(`/api/price-book/items?${query}`, { signal })).json() as Promise<PricePage>;
 }
 
+/** All labor rates of the price book. @throws {ApiProblem} */
+export async function listRates(signal?: AbortSignal): Promise<PriceItem[]> {
+  const rates: PriceItem[] = [];
+  for (let page = 1; ; page += 1) {
+    const found = await listItems({ search: '', category: 'rate', page }, signal);
+    rates.push(...found.items.filter(({ kind }) => kind === 'rate'));
+    if (found.items.length === 0 || page * found.pageSize >= found.total) return rates;
+  }
+}
+
 const itemPath = (key: string) => `/api/price-book/items/${segment(key)}`;
 
 /** @throws {ApiProblem} 404 */

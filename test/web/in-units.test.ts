@@ -17,6 +17,12 @@ describe('a refusal in the units that its field is typed in', () => {
       'must be 0 to 10,000 dollars, not "much 5"',
     ],
     ['must be 0 to 10000 basis points, not 12050', 'percent', 'must be 0 to 100 percent, not 120.5'],
+    // certainty is 100 percent
+    [
+      'must be a number of chance, at least 0 and at most 1, not 1.2',
+      'chance',
+      'must be a number of percent, at least 0 and at most 100, not 120',
+    ],
     ['must be 1 to 40 feet, not 41', 'plain', 'must be 1 to 40 feet, not 41'],
   ] as const)('%s', (message, scale, said) => {
     expect(inUnits(message, scale)).toBe(said);

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useId } from 'react';
 import type { Json } from '../json.ts';
 import type { Form } from './field.ts';
 import { TextButton } from './word-fields.tsx';
@@ -16,6 +16,8 @@ interface ListWordsProps {
 
 /** Sentences of a list, one for each of its things, which can be removed and added. */
 export function ListWords({ form, path, what, blank, children }: ListWordsProps) {
+  const problemId = useId();
+  const { problem } = form.field(path);
   const stated = form.value(path);
   const list = Array.isArray(stated) ? stated : [];
   const rows = list.map((value, at) => ({ at: `${path}.${at}`, number: at + 1, value }));
@@ -35,9 +37,20 @@ export function ListWords({ form, path, what, blank, children }: ListWordsProps)
         </li>
       ))}
       <li>
-        <TextButton onPress={() => form.set(path, [...list, blank(list)])}>
+        <button
+          type="button"
+          className="text-button"
+          data-path={path}
+          aria-describedby={problem === undefined ? undefined : problemId}
+          onClick={() => form.set(path, [...list, blank(list)])}
+        >
           add {/^[aeiou]/.test(what) ? 'an' : 'a'} {what}
-        </TextButton>
+        </button>
+        {problem !== undefined && (
+          <span className="word-problem block" id={problemId}>
+            {problem}
+          </span>
+        )}
       </li>
     </ul>
   );

@@ -107,7 +107,7 @@ export function TextWord({
   emptied = 'missing',
   isWide = false,
 }: WordProps & { emptied?: 'missing' | 'unstated'; isWide?: boolean }) {
-  const { value, problem, path, onChange } = field;
+  const { value, filled, problem, path, onChange } = field;
   return (
     <TypedWord
       label={label}
@@ -116,7 +116,7 @@ export function TextWord({
       problem={problem}
       least={6}
       isWide={isWide}
-      placeholder={emptied === 'unstated' ? 'none' : 'not stated'}
+      placeholder={emptied === 'missing' ? 'not stated' : typeof filled === 'string' ? filled : 'none'}
       onType={(text) => onChange(text === '' ? undefined : text)}
     />
   );

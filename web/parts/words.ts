@@ -1,7 +1,9 @@
-import { LEG_WORDS, wiringMethod } from '../../server/drawing/wording.ts';
+import { conductorSize, LEG_WORDS, wiringMethod } from '../../server/drawing/wording.ts';
 import {
+  CONDUCTOR_SIZES,
   LEG_KINDS,
   LINE_CLASSES,
+  METALS,
   SCOPES,
   SOILS,
   TRADE_SIZES,
@@ -54,3 +56,10 @@ export const SOIL_CHOICES = choices(SOILS);
 export const CLASS_CHOICES = choices(LINE_CLASSES, CLASS_WORDS);
 export const SCOPE_CHOICES = choices(SCOPES);
 export const TRADE_SIZE_CHOICES: Choice[] = TRADE_SIZES.map((value) => ({ value, label: `${value} in` }));
+export const SIZE_CHOICES: Choice[] = CONDUCTOR_SIZES.map((value) => ({ value, label: conductorSize(value) }));
+export const METAL_CHOICES = choices(METALS);
+
+/** The answer that leaves a field out, before others. */
+export function orUnstated(others: readonly Choice[], label = 'not stated'): Choice[] {
+  return [{ value: undefined, label }, ...others];
+}

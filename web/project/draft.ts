@@ -60,9 +60,14 @@ export function withFeed(option: JsonObject, feed: Json | undefined): JsonObject
   return { ...rest, feed: feed ?? null };
 }
 
-/** The legs of a draft; none while its route line cannot be read. */
-export function legsOf(draft: JsonObject): JsonObject[] {
-  return listAt(draft, 'route').filter(isObject);
+/** The legs of a route; none while its line cannot be read. */
+export function legsOf(route: Json | undefined): JsonObject[] {
+  return Array.isArray(route) ? route.filter(isObject) : [];
+}
+
+/** Where the route of an option stands, when it is its own. */
+export function ownRoutePath(option: number): string {
+  return `options.${option}.route`;
 }
 
 /** The options of a draft. */

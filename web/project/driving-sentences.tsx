@@ -21,6 +21,13 @@ export function DrivingSentences({ form }: { form: Form }) {
         <Sentence>
           Later there may be{' '}
           <NumberWord field={form.field('driving.later')} label="More cars later" emptied="unstated" /> more.
+          Electricity costs{' '}
+          <NumberWord
+            field={form.field('driving.electricityCentsPerKwh')}
+            label="Electricity, in cents per kWh"
+            emptied="unstated"
+          />{' '}
+          cents per kWh.
         </Sentence>
       )}
     </Part>

@@ -22,6 +22,7 @@ import {
   KIND_CHOICES,
   METHOD_CHOICES,
   NOT_KNOWN,
+  SIZE_CHOICES,
   SOIL_CHOICES,
   TRADE_SIZE_CHOICES,
   WALL_CHOICES,
@@ -31,29 +32,33 @@ import { More, Sentence } from './sentence.tsx';
 interface LegProps {
   form: Form;
   leg: JsonObject;
-  /** From 0; people count from 1. */
-  at: number;
+  /** Where the leg stands, such as `route.0` or `options.1.route.0`. */
+  at: string;
+  /** As people count: from 1. */
+  number: number;
 }
 
 /** One leg in sentences: its length, what it is, and the fields that its kind has a use for. */
-export function LegSentences({ form, leg, at }: LegProps) {
+export function LegSentences({ form, leg, at, number }: LegProps) {
   const { field } = form;
-  const name = (what: string) => `${what} of leg ${at + 1}`;
-  const path = (last: string) => `route.${at}.${last}`;
+  const name = (what: string) => `${what} of leg ${number}`;
+  const path = (last: string) => `${at}.${last}`;
   const uses = usesOf(leg);
   return (
     <>
       <Sentence>
-        <Length form={form} leg={leg} at={at} />
+        <Length form={form} leg={leg} at={at} number={number} />
         <ChoiceWord field={field(path('kind'))} label={name('Kind')} choices={KIND_CHOICES} />, wired by{' '}
         <ChoiceWord field={field(path('method'))} label={name('Wiring method')} choices={METHOD_CHOICES} />; at its end
         it passes{' '}
         <ChoiceWord field={field(path('through'))} label={name('What is passed at the end')} choices={WALL_CHOICES} />.
       </Sentence>
-      {uses('across') && <Framing form={form} leg={leg} at={at} />}
-      {uses('soil') && <Digging form={form} leg={leg} at={at} />}
-      {(uses('thicknessIn') || uses('widthIn') || uses('restore')) && <Surface form={form} leg={leg} at={at} />}
-      {uses('type') && <Raceway form={form} leg={leg} at={at} />}
+      {uses('across') && <Framing form={form} leg={leg} at={at} number={number} />}
+      {uses('soil') && <Digging form={form} leg={leg} at={at} number={number} />}
+      {(uses('thicknessIn') || uses('widthIn') || uses('restore')) && (
+        <Surface form={form} leg={leg} at={at} number={number} />
+      )}
+      {uses('type') && <Raceway form={form} leg={leg} at={at} number={number} />}
       <More title="Rise, bends, temperature, note">
         <Sentence>
           It rises <NumberWord field={field(path('riseFt'))} label={`${name('Rise')}, in feet`} emptied="unstated" /> ft
@@ -83,8 +88,8 @@ function likelyOf(length: Json | undefined): Json | undefined {
   return isObject(length) ? length.likely : length;
 }
 
-function Length({ form: { field, set }, leg, at }: LegProps) {
-  const path = `route.${at}.lengthFt`;
+function Length({ form: { field, set }, leg, at, number }: LegProps) {
+  const path = `${at}.lengthFt`;
   const guessed = isObject(leg.lengthFt);
   const likely = likelyOf(leg.lengthFt);
   const known = {
@@ -93,7 +98,7 @@ function Length({ form: { field, set }, leg, at }: LegProps) {
     problem: undefined,
     onChange: (to: Json | undefined) => set(path, to === 'guessed' ? { low: likely, likely, high: likely } : likely),
   };
-  const label = `Length of leg ${at + 1}, in feet`;
+  const label = `Length of leg ${number}, in feet`;
   return (
     <>
       {guessed ? (
@@ -105,27 +110,27 @@ function Length({ form: { field, set }, leg, at }: LegProps) {
       ) : (
         <NumberWord field={field(path)} label={label} />
       )}{' '}
-      ft, <ChoiceWord field={known} label={`Is the length of leg ${at + 1} measured`} choices={KNOWN} />, of{' '}
+      ft, <ChoiceWord field={known} label={`Is the length of leg ${number} measured`} choices={KNOWN} />, of{' '}
     </>
   );
 }
 
-function Framing({ form: { field }, leg, at }: LegProps) {
+function Framing({ form: { field }, leg, at, number }: LegProps) {
   const hasHeadroom = usesOf(leg)('headroom');
   return (
     <Sentence>
       The run goes{' '}
       <ChoiceWord
-        field={field(`route.${at}.across`)}
-        label={`Direction of leg ${at + 1}`}
+        field={field(`${at}.across`)}
+        label={`Direction of leg ${number}`}
         choices={eitherOr('across the framing, bored', 'along the framing, stapled')}
       />
       {hasHeadroom && (
         <>
           , by somebody who is{' '}
           <ChoiceWord
-            field={field(`route.${at}.headroom`)}
-            label={`Headroom of leg ${at + 1}`}
+            field={field(`${at}.headroom`)}
+            label={`Headroom of leg ${number}`}
             choices={choices(HEADROOMS)}
           />
         </>
@@ -135,19 +140,19 @@ function Framing({ form: { field }, leg, at }: LegProps) {
   );
 }
 
-function Digging({ form, leg, at }: LegProps) {
+function Digging({ form, leg, at, number }: LegProps) {
   const { field } = form;
   return (
     <>
       <Sentence>
         The ground is{' '}
-        <ChecksWord field={field(`route.${at}.soil`)} label={`Ground of leg ${at + 1}`} choices={SOIL_CHOICES} />
+        <ChecksWord field={field(`${at}.soil`)} label={`Ground of leg ${number}`} choices={SOIL_CHOICES} />
       </Sentence>
       <Sentence>
         Dug{' '}
         <ChoiceWord
-          field={field(`route.${at}.dig`)}
-          label={`How leg ${at + 1} is dug`}
+          field={field(`${at}.dig`)}
+          label={`How leg ${number} is dug`}
           choices={choices(DIGS, {
             auto: 'the cheapest way',
             hand: 'by hand',
@@ -156,39 +161,35 @@ function Digging({ form, leg, at }: LegProps) {
           })}
         />
         , covered by at least{' '}
-        <NumberWord
-          field={field(`route.${at}.coverIn`)}
-          label={`Cover of leg ${at + 1}, in inches`}
-          emptied="unstated"
-        />{' '}
-        in, under{' '}
+        <NumberWord field={field(`${at}.coverIn`)} label={`Cover of leg ${number}, in inches`} emptied="unstated" /> in,
+        under{' '}
         <ChoiceWord
-          field={field(`route.${at}.traffic`)}
-          label={`Traffic over leg ${at + 1}`}
+          field={field(`${at}.traffic`)}
+          label={`Traffic over leg ${number}`}
           choices={choices(TRAFFICS, { foot: 'feet only', vehicle: 'vehicles' })}
         />
         .
       </Sentence>
-      <Crossings form={form} leg={leg} at={at} />
+      <Crossings form={form} leg={leg} at={at} number={number} />
     </>
   );
 }
 
-function Crossings({ form, at: leg }: LegProps) {
+function Crossings({ form, at: leg, number: legNumber }: LegProps) {
   const { field } = form;
   return (
-    <ListWords form={form} path={`route.${leg}.crossings`} what="crossing" blank={() => ({ what: 'water' })}>
+    <ListWords form={form} path={`${leg}.crossings`} what="crossing" blank={() => ({ what: 'water' })}>
       {({ at, number }) => (
         <>
           crosses{' '}
           <NumberWord
             field={field(`${at}.count`)}
-            label={`Lines of crossing ${number} in leg ${leg + 1}`}
+            label={`Lines of crossing ${number} in leg ${legNumber}`}
             emptied="unstated"
           />{' '}
           <ChoiceWord
             field={field(`${at}.what`)}
-            label={`What crosses leg ${leg + 1}, ${number}`}
+            label={`What crosses leg ${legNumber}, ${number}`}
             choices={choices(CROSSINGS)}
           />
         </>
@@ -203,7 +204,7 @@ const REINFORCEMENT: Choice[] = [
   ...choices(REINFORCEMENTS, { none: 'none', mesh: 'mesh', rebar: 'bars' }),
 ];
 
-function Surface({ form: { field }, leg, at }: LegProps) {
+function Surface({ form: { field }, leg, at, number }: LegProps) {
   const uses = usesOf(leg);
   const isSlab = uses('thicknessIn');
   return (
@@ -212,26 +213,22 @@ function Surface({ form: { field }, leg, at }: LegProps) {
         <>
           The slab is{' '}
           <NumberWord
-            field={field(`route.${at}.thicknessIn`)}
-            label={`Slab of leg ${at + 1}, in inches`}
+            field={field(`${at}.thicknessIn`)}
+            label={`Slab of leg ${number}, in inches`}
             emptied="unstated"
           />{' '}
           in thick, its reinforcement{' '}
           <ChoiceWord
-            field={field(`route.${at}.reinforcement`)}
-            label={`Reinforcement of leg ${at + 1}`}
+            field={field(`${at}.reinforcement`)}
+            label={`Reinforcement of leg ${number}`}
             choices={REINFORCEMENT}
           />
           , its face{' '}
+          <ChoiceWord field={field(`${at}.finish`)} label={`Finish of leg ${number}`} choices={choices(FINISHES)} />,
+          and what is put back is{' '}
           <ChoiceWord
-            field={field(`route.${at}.finish`)}
-            label={`Finish of leg ${at + 1}`}
-            choices={choices(FINISHES)}
-          />
-          ; put back{' '}
-          <ChoiceWord
-            field={field(`route.${at}.replace`)}
-            label={`What is put back in leg ${at + 1}`}
+            field={field(`${at}.replace`)}
+            label={`What is put back in leg ${number}`}
             choices={choices(['strip', 'panel'], { strip: 'the strip', panel: 'the whole panel' })}
           />
           .{' '}
@@ -240,18 +237,14 @@ function Surface({ form: { field }, leg, at }: LegProps) {
       {uses('widthIn') && (
         <>
           Opened{' '}
-          <NumberWord
-            field={field(`route.${at}.widthIn`)}
-            label={`Width of leg ${at + 1}, in inches`}
-            emptied="unstated"
-          />{' '}
+          <NumberWord field={field(`${at}.widthIn`)} label={`Width of leg ${number}, in inches`} emptied="unstated" />{' '}
           in wide.{' '}
         </>
       )}
       The surface{' '}
       <ChoiceWord
-        field={field(`route.${at}.restore`)}
-        label={`Is the surface of leg ${at + 1} restored`}
+        field={field(`${at}.restore`)}
+        label={`Is the surface of leg ${number} restored`}
         choices={eitherOr('is restored', 'is left as backfilled')}
       />
       .
@@ -259,28 +252,64 @@ function Surface({ form: { field }, leg, at }: LegProps) {
   );
 }
 
-function Raceway({ form: { field }, at }: LegProps) {
+function Raceway({ form, leg, at, number }: LegProps) {
+  const { field } = form;
   return (
-    <Sentence>
-      It is{' '}
-      <ChoiceWord
-        field={field(`route.${at}.type`)}
-        label={`Raceway of leg ${at + 1}`}
-        choices={choices(RACEWAY_TYPES)}
-      />{' '}
-      of{' '}
-      <ChoiceWord
-        field={field(`route.${at}.tradeSize`)}
-        label={`Trade size of leg ${at + 1}`}
-        choices={TRADE_SIZE_CHOICES}
-      />
-      ,{' '}
-      <ChoiceWord
-        field={field(`route.${at}.place`)}
-        label={`Place of leg ${at + 1}`}
-        choices={choices(RACEWAY_PLACES)}
-      />
-      .
-    </Sentence>
+    <>
+      <Sentence>
+        It is{' '}
+        <ChoiceWord
+          field={field(`${at}.type`)}
+          label={`Raceway of leg ${number}`}
+          choices={choices(RACEWAY_TYPES, RACEWAY_WORDS)}
+        />{' '}
+        of{' '}
+        <ChoiceWord
+          field={field(`${at}.tradeSize`)}
+          label={`Trade size of leg ${number}`}
+          choices={TRADE_SIZE_CHOICES}
+        />
+        ,{' '}
+        <ChoiceWord
+          field={field(`${at}.place`)}
+          label={`Place of leg ${number}`}
+          choices={choices(RACEWAY_PLACES, { indoor: 'indoors', outdoor: 'outdoors' })}
+        />
+        . In it lie already:
+      </Sentence>
+      <Occupants form={form} leg={leg} at={at} number={number} />
+    </>
+  );
+}
+
+const RACEWAY_WORDS = { 'pvc-40': 'PVC schedule 40', 'pvc-80': 'PVC schedule 80', emt: 'EMT', rmc: 'rigid steel' };
+const OCCUPANTS = choices(['thwn-2', 'xhhw-2', 'use-2', 'bare'], {
+  'thwn-2': 'THWN-2',
+  'xhhw-2': 'XHHW-2',
+  'use-2': 'USE-2',
+  bare: 'bare',
+});
+
+/** Conductors that an existing raceway holds already. */
+function Occupants({ form, at: leg, number: legNumber }: LegProps) {
+  const { field } = form;
+  return (
+    <ListWords
+      form={form}
+      path={`${leg}.occupiedBy`}
+      what="kind of conductor"
+      blank={() => ({ insulation: 'thwn-2', size: '12', count: 1 })}
+    >
+      {({ at, number }) => {
+        const name = (what: string) => `${what} of conductor ${number} in leg ${legNumber}`;
+        return (
+          <>
+            <NumberWord field={field(`${at}.count`)} label={name('Count')} /> of{' '}
+            <ChoiceWord field={field(`${at}.size`)} label={name('Size')} choices={SIZE_CHOICES} />{' '}
+            <ChoiceWord field={field(`${at}.insulation`)} label={name('Insulation')} choices={OCCUPANTS} />
+          </>
+        );
+      }}
+    </ListWords>
   );
 }

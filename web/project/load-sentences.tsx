@@ -54,6 +54,11 @@ export function LoadSentences({ form }: { form: Form }) {
 
 function ListedLoad({ form }: { form: Form }) {
   const { field } = form;
+  // What was stated counts in the load, so it stays in sight also where the kind has no use for it.
+  const isHeated =
+    form.value('site.load.heating.kind') !== 'none' ||
+    form.value('site.load.heating.supplementalVA') !== undefined ||
+    form.value('site.load.heating.units') !== undefined;
   return (
     <>
       <Sentence>
@@ -70,8 +75,22 @@ function ListedLoad({ form }: { form: Form }) {
       <Appliances form={form} />
       <Sentence>
         Heating is <ChoiceWord field={field('site.load.heating.kind')} label="Kind of heating" choices={HEATING} /> with{' '}
-        <NumberWord field={field('site.load.heating.va')} label="Heating, in volt-amperes" /> VA; cooling draws{' '}
-        <NumberWord field={field('site.load.cooling.va')} label="Cooling, in volt-amperes" /> VA. Heating or cooling{' '}
+        <NumberWord field={field('site.load.heating.va')} label="Heating, in volt-amperes" /> VA
+        {isHeated && (
+          <>
+            {' '}
+            in <NumberWord field={field('site.load.heating.units')} label="Heating units" emptied="unstated" /> units,
+            with{' '}
+            <NumberWord
+              field={field('site.load.heating.supplementalVA')}
+              label="Supplemental heating, in volt-amperes"
+              emptied="unstated"
+            />{' '}
+            VA of supplemental heat
+          </>
+        )}
+        ; cooling draws <NumberWord field={field('site.load.cooling.va')} label="Cooling, in volt-amperes" /> VA.
+        Heating or cooling{' '}
         <ChoiceWord
           field={field('site.load.addingHeatOrCooling')}
           label="Is heating or cooling added"

@@ -16,14 +16,16 @@ interface OutcomeProps {
   leg: number;
   onSelectLeg: (leg: number) => void;
   onOpenOption: (optionId: string) => void;
+  /** Opens what must be open for a field to be seen, and puts the focus there. */
+  onShowField: (path: string) => void;
 }
 
 /** What follows from it: the options side by side, then the open one in full. */
-export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOption }: OutcomeProps) {
+export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOption, onShowField }: OutcomeProps) {
   const { estimate, ranged } = answer;
   return (
     <div className="outcome">
-      <Refusals answer={answer} />
+      <Refusals answer={answer} onShowField={onShowField} />
       {estimate && option && (
         <div className={answer.problems.size > 0 ? 'answer older' : 'answer'}>
           <OptionSchedule
@@ -58,7 +60,8 @@ export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOptio
 }
 
 /** What keeps the draft from being estimated; each leads to its field. Nothing moves when it comes or goes. */
-function Refusals({ answer: { problems, failure, estimate } }: { answer: Answer }) {
+function Refusals({ answer, onShowField }: Pick<OutcomeProps, 'answer' | 'onShowField'>) {
+  const { problems, failure, estimate } = answer;
   const says = estimate ? 'The figures below are those of the last complete statement. To go on:' : 'To get an answer:';
   return (
     <div className={estimate ? 'refusals-place over' : 'refusals-place'} role="status">
@@ -69,7 +72,7 @@ function Refusals({ answer: { problems, failure, estimate } }: { answer: Answer 
           <ul>
             {[...problems].map(([path, message]) => (
               <li key={path}>
-                <button type="button" className="text-button" onClick={() => focusField(path)}>
+                <button type="button" className="text-button" onClick={() => onShowField(path)}>
                   {pathInWords(path)}
                 </button>{' '}
                 {message}
@@ -80,19 +83,4 @@ function Refusals({ answer: { problems, failure, estimate } }: { answer: Answer 
       )}
     </div>
   );
-}
-
-/** Brings the field of a path into view and into focus, or the nearest one above it. */
-function focusField(path: string): void {
-  const steps = path.split('.');
-  for (let length = steps.length; length > 0; length -= 1) {
-    const nearest = steps.slice(0, length).join('.');
-    const field = document.querySelector<HTMLElement>(
-      `[data-path="${CSS.escape(nearest)}"], [data-path^="${CSS.escape(nearest)}."]`,
-    );
-    if (!field) continue;
-    field.closest('details')?.setAttribute('open', '');
-    field.focus();
-    return;
-  }
 }

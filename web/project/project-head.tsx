@@ -20,7 +20,6 @@ interface HeadProps {
 
 /** The title block: what project this is, whether it is kept, and the papers that can be taken along. */
 export function ProjectHead({ form, draft, answer, option, saving, onTakeTheirs }: HeadProps) {
-  const asOf = answer.estimate?.description.asOf;
   return (
     <header className="project-head">
       <h1>
@@ -28,7 +27,10 @@ export function ProjectHead({ form, draft, answer, option, saving, onTakeTheirs 
       </h1>
       <div className="project-facts">
         <SavedWord state={saving.state} />
-        {asOf !== undefined && <span>prices of {dayOf(asOf)}</span>}
+        <span>
+          prices as of{' '}
+          <TextWord field={form.field('asOf')} label="Day of the prices, such as 2026-12-31" emptied="unstated" />
+        </span>
         {option && <Papers draft={draft} option={option} isReady={answer.verdict === 'valid'} />}
       </div>
       {saving.state.is === 'conflict' && (

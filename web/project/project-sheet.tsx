@@ -1,4 +1,5 @@
 import { useCallback, useMemo, useState } from 'react';
+import { flushSync } from 'react-dom';
 import { sectionDrawing } from '../../server/drawing/section.ts';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
 import type { Leg } from '../../server/estimate/description.ts';
@@ -7,8 +8,10 @@ import { type JsonObject, valueAt, withValue } from '../json.ts';
 import type { Form } from '../parts/field.ts';
 import { optionsOf } from './draft.ts';
 import { EmptySection } from './empty-section.tsx';
+import { focusField, placeOfField } from './field-place.ts';
 import { Outcome } from './outcome.tsx';
 import { ProjectHead } from './project-head.tsx';
+import { routeShown } from './route-editor.tsx';
 import { Section } from './section.tsx';
 import { Statement } from './statement.tsx';
 import { TotalBar } from './total-bar.tsx';
@@ -27,6 +30,7 @@ export function ProjectSheet({ opened, draft: openedDraft, onTakeTheirs }: Sheet
   const [draft, setDraft] = useState(openedDraft);
   const [leg, setLeg] = useState(0);
   const [openOption, setOpenOption] = useState(0);
+  const [whoseRoute, setWhoseRoute] = useState<'all' | 'own'>('own');
   const text = useMemo(() => JSON.stringify(draft), [draft]);
   const answer = useEstimate(text);
   const changes = useChanges(answer.estimate);
@@ -34,13 +38,25 @@ export function ProjectSheet({ opened, draft: openedDraft, onTakeTheirs }: Sheet
   const form = useForm({ draft, setDraft, answer });
   const openId = String(valueAt(draft, `options.${openOption}.id`) ?? '');
   const option = answer.estimate?.options.find(({ id }) => id === openId) ?? answer.estimate?.options[0];
-  const openById = (id: string) =>
-    setOpenOption(
-      Math.max(
-        0,
-        optionsOf(draft).findIndex((each) => each.id === id),
-      ),
-    );
+  const open = (at: number) => {
+    setOpenOption(at);
+    setWhoseRoute('own');
+  };
+  const openById = (id: string) => {
+    const found = optionsOf(draft).findIndex((each) => each.id === id);
+    open(Math.max(0, found));
+  };
+  const route = routeShown({ draft, option: openOption, whose: whoseRoute, onShow: setWhoseRoute });
+  const onShowField = (path: string) => {
+    // The field must be on the screen before it can be focused.
+    flushSync(() => {
+      const place = placeOfField(path);
+      if (place.option !== undefined) setOpenOption(place.option);
+      if (place.whoseRoute !== undefined) setWhoseRoute(place.whoseRoute);
+      if (place.leg !== undefined) setLeg(place.leg);
+    });
+    focusField(path);
+  };
   return (
     <main className="project">
       <ProjectHead
@@ -56,10 +72,12 @@ export function ProjectSheet({ opened, draft: openedDraft, onTakeTheirs }: Sheet
         <Statement
           form={form}
           draft={draft}
+          answer={answer}
+          route={route}
           leg={leg}
           onSelectLeg={setLeg}
           option={openOption}
-          onOpenOption={setOpenOption}
+          onOpenOption={open}
         />
         <Outcome
           answer={answer}
@@ -68,6 +86,7 @@ export function ProjectSheet({ opened, draft: openedDraft, onTakeTheirs }: Sheet
           leg={leg}
           onSelectLeg={setLeg}
           onOpenOption={openById}
+          onShowField={onShowField}
         />
       </div>
       {option && <TotalBar option={option} ranged={answer.ranged} changes={changes} />}

@@ -2,16 +2,52 @@ import { useState } from 'react';
 import { FieldError, Input, Label, TextField } from 'react-aria-components';
 import { guessedFeet, LEG_WORDS } from '../../server/drawing/wording.ts';
 import { parseRouteLine, printRouteLine } from '../../server/estimate/route-line.ts';
-import { isObject, type Json, type JsonObject, moved } from '../json.ts';
+import { isObject, type Json, type JsonObject, moved, valueAt } from '../json.ts';
 import type { Form } from '../parts/field.ts';
-import { TextButton } from '../parts/word-fields.tsx';
-import { blankLeg, legsOf } from './draft.ts';
+import { ChoiceWord, TextButton } from '../parts/word-fields.tsx';
+import type { Choice } from '../parts/words.ts';
+import { blankLeg, legsOf, ownRoutePath, textOf } from './draft.ts';
 import { LegSentences } from './leg-sentences.tsx';
-import { Part } from './sentence.tsx';
+import { Part, Sentence } from './sentence.tsx';
+
+/** Whose route is edited: that of all options, or the open option's own. */
+export interface RouteShown {
+  /** Where the edited route stands: `route` or `options.1.route`. */
+  path: string;
+  /** Where the open option's own route stands, or would. */
+  ownPath: string;
+  hasOwn: boolean;
+  /** What the open option is called. */
+  optionLabel: string;
+  onShow: (whose: 'all' | 'own') => void;
+}
+
+/** Which route the editor shows: the open option's own where it has one, unless that of all is asked for. */
+export function routeShown({
+  draft,
+  option,
+  whose,
+  onShow,
+}: {
+  draft: JsonObject;
+  option: number;
+  whose: 'all' | 'own';
+  onShow: RouteShown['onShow'];
+}): RouteShown {
+  const ownPath = ownRoutePath(option);
+  const hasOwn = valueAt(draft, ownPath) !== undefined;
+  return {
+    path: hasOwn && whose === 'own' ? ownPath : 'route',
+    ownPath,
+    hasOwn,
+    optionLabel: textOf(valueAt(draft, `options.${option}.label`), `option ${option + 1}`),
+    onShow,
+  };
+}
 
 interface RouteEditorProps {
   form: Form;
-  draft: JsonObject;
+  shown: RouteShown;
   /** The leg that is open, from 0; the drawing and this list share it. */
   selected: number;
   onSelect: (leg: number) => void;
@@ -55,24 +91,59 @@ function lengthOf({ lengthFt }: JsonObject): string {
 }
 
 /** The route: one line of text, and the same legs one by one. */
-export function RouteEditor({ form, draft, selected, onSelect }: RouteEditorProps) {
-  const { route } = draft;
-  const legs = legsOf(draft);
+export function RouteEditor({ form, shown, selected, onSelect }: RouteEditorProps) {
+  const { path } = shown;
+  const route = form.value(path);
+  const legs = legsOf(route);
   return (
     <Part title="Route" aside={<span className="aside">from the panel to the car</span>}>
-      <RouteLine form={form} />
+      <WhoseRoute form={form} shown={shown} />
+      <RouteLine key={path} form={form} path={path} />
       {typeof route === 'string' ? (
         <p className="hint">The legs follow as soon as the line can be read.</p>
       ) : (
-        <LegList form={form} legs={legs} selected={selected} onSelect={onSelect} />
+        <LegList form={form} path={path} legs={legs} selected={selected} onSelect={onSelect} />
       )}
     </Part>
   );
 }
 
-function RouteLine({ form }: { form: Form }) {
+const WHOSE: Choice[] = [
+  { value: 'all', label: 'the route of all options' },
+  { value: 'own', label: 'a route of its own' },
+];
+
+/** Which route the open option follows; its own begins as a copy, so that nothing is typed twice. */
+function WhoseRoute({
+  form,
+  shown: { path, ownPath, hasOwn, optionLabel, onShow },
+}: Omit<RouteEditorProps, 'selected' | 'onSelect'>) {
+  const isOwn = path === ownPath;
+  const follow = (whose: Json | undefined) => {
+    form.set(ownPath, whose === 'own' ? (form.value('route') ?? []) : undefined);
+    onShow('own');
+  };
+  return (
+    <Sentence>
+      “{optionLabel}” follows{' '}
+      <ChoiceWord
+        field={{ path: '', value: hasOwn ? 'own' : 'all', filled: undefined, problem: undefined, onChange: follow }}
+        label="Whose route the open option follows"
+        choices={WHOSE}
+      />
+      .{' '}
+      {hasOwn && (
+        <TextButton onPress={() => onShow(isOwn ? 'all' : 'own')}>
+          {isOwn ? 'edit the route of all' : 'edit its own'}
+        </TextButton>
+      )}
+    </Sentence>
+  );
+}
+
+function RouteLine({ form, path }: { form: Form; path: string }) {
   const [typed, setTyped] = useState<string>();
-  const { value, problem, onChange } = form.field('route');
+  const { value, problem, onChange } = form.field(path);
   const printed = lineOf(value);
   return (
     <TextField
@@ -87,7 +158,7 @@ function RouteLine({ form }: { form: Form }) {
     >
       <Label>Route line</Label>
       <Input
-        data-path="route"
+        data-path={path}
         placeholder={
           printed === undefined ? 'a leg is half typed' : '35 joists, 41 lawn-trench clay, 9 concrete-cut 4in'
         }
@@ -100,21 +171,27 @@ function RouteLine({ form }: { form: Form }) {
   );
 }
 
-function LegList({ form, legs, selected, onSelect }: Omit<RouteEditorProps, 'draft'> & { legs: JsonObject[] }) {
+interface LegListProps extends Omit<RouteEditorProps, 'shown'> {
+  path: string;
+  legs: JsonObject[];
+}
+
+function LegList({ form, path: routePath, legs, selected, onSelect }: LegListProps) {
   const put = (route: JsonObject[], open: number) => {
-    form.set('route', route);
+    form.set(routePath, route);
     onSelect(Math.max(0, Math.min(open, route.length - 1)));
   };
   return (
     <>
       <ol className="legs">
         {legs
-          .map((leg, at) => ({ leg, at, path: `route.${at}` }))
+          .map((leg, at) => ({ leg, at, path: `${routePath}.${at}` }))
           .map(({ leg, at, path }) => (
             <LegRow
               key={path}
               form={form}
               leg={leg}
+              path={path}
               at={at}
               isOpen={at === selected}
               onOpen={() => onSelect(at)}
@@ -144,6 +221,9 @@ function LegList({ form, legs, selected, onSelect }: Omit<RouteEditorProps, 'dra
 interface LegRowProps {
   form: Form;
   leg: JsonObject;
+  /** Where the leg stands. */
+  path: string;
+  /** From 0. */
   at: number;
   isOpen: boolean;
   onOpen: () => void;
@@ -151,7 +231,7 @@ interface LegRowProps {
   onRemove: () => void;
 }
 
-function LegRow({ form, leg, at, isOpen, onOpen, onMove, onRemove }: LegRowProps) {
+function LegRow({ form, leg, path, at, isOpen, onOpen, onMove, onRemove }: LegRowProps) {
   const number = at + 1;
   const kind = typeof leg.kind === 'string' ? (LEG_WORDS[leg.kind as keyof typeof LEG_WORDS] ?? leg.kind) : 'a leg';
   return (
@@ -163,7 +243,7 @@ function LegRow({ form, leg, at, isOpen, onOpen, onMove, onRemove }: LegRowProps
       </button>
       {isOpen && (
         <div className="leg-body">
-          <LegSentences form={form} leg={leg} at={at} />
+          <LegSentences form={form} leg={leg} at={path} number={number} />
           <p className="commands">
             <TextButton
               label={`Move leg ${number} toward the panel`}

@@ -1,8 +1,10 @@
 import type { Form } from '../parts/field.ts';
-import { ChecksWord, ChoiceWord, NumberWord, TextButton } from '../parts/word-fields.tsx';
+import { ListWords } from '../parts/list-words.tsx';
+import { ChecksWord, ChoiceWord, NumberWord, TextButton, TextWord } from '../parts/word-fields.tsx';
 import { type Choice, choices, eitherOr, NOT_KNOWN, TRADE_SIZE_CHOICES } from '../parts/words.ts';
 import { LoadSentences } from './load-sentences.tsx';
 import { More, Part, Sentence } from './sentence.tsx';
+import { SUPPLY_CHOICES } from './supply-words.ts';
 
 const BUILDING: Choice[] = [
   { value: 'attached', label: 'in or at the house' },
@@ -25,11 +27,6 @@ const HAZARDS = choices(['knob-and-tube', 'aluminum-branch', 'asbestos', 'lead-p
   'aluminum-branch': 'aluminum branch wiring',
   'knob-and-tube': 'knob and tube',
 });
-const SUPPLY = choices(['none', 'removed', 'kept'], {
-  none: 'does not exist',
-  removed: 'will be removed',
-  kept: 'is kept',
-});
 
 /** The site facts: the house, its service, and what lies in the way. */
 export function SiteSentences({ form }: { form: Form }) {
@@ -50,7 +47,9 @@ export function SiteSentences({ form }: { form: Form }) {
       </Sentence>
       <LoadSentences form={form} />
       <StartSentence form={form} />
-      {form.value('site.building') === 'detached' && <GarageSentence form={form} />}
+      {(form.value('site.building') === 'detached' || form.value('site.garage') !== undefined) && (
+        <GarageSentence form={form} />
+      )}
       <More title="Panel, hazards, older wiring">
         <PanelSentence form={form} />
         <HazardSentence form={form} />
@@ -94,7 +93,12 @@ function StartSentence({ form: { field, value, set } }: { form: Form }) {
           />{' '}
           A, with{' '}
           <NumberWord field={field('site.start.freeSpaces')} label="Free spaces in the subpanel" emptied="unknown" />{' '}
-          free spaces
+          free spaces and terminals that count as{' '}
+          <ChoiceWord
+            field={field('site.start.terminalsC')}
+            label="Terminals of the subpanel, in °C"
+            choices={TERMINALS}
+          />
         </>
       )}
       .
@@ -152,7 +156,8 @@ function HazardSentence({ form: { field, value, set } }: { form: Form }) {
   );
 }
 
-function ExistingCircuit({ form: { field, value, set } }: { form: Form }) {
+function ExistingCircuit({ form }: { form: Form }) {
+  const { field, value, set } = form;
   const at = 'site.existingCircuit';
   const isStated = value(at) !== undefined;
   const blank = { amps: 20, poles: 1, wires: 2, raceway: 'none', feeds: [] };
@@ -160,29 +165,46 @@ function ExistingCircuit({ form: { field, value, set } }: { form: Form }) {
     <>
       <Sentence>
         An older supply of the building where the car parks{' '}
-        <ChoiceWord field={field('site.existingSupply')} label="Older supply of that building" choices={SUPPLY} />.{' '}
+        <ChoiceWord
+          field={field('site.existingSupply')}
+          label="Older supply of that building"
+          choices={SUPPLY_CHOICES}
+        />
+        .{' '}
         <TextButton onPress={() => set(at, isStated ? undefined : blank)}>
           {isStated ? 'leave out the older circuit' : 'describe an older circuit'}
         </TextButton>
       </Sentence>
       {isStated && (
-        <Sentence>
-          It has <NumberWord field={field(`${at}.amps`)} label="Older circuit, in amperes" /> A,{' '}
-          <NumberWord field={field(`${at}.poles`)} label="Poles of the older circuit" /> poles,{' '}
-          <NumberWord field={field(`${at}.wires`)} label="Wires of the older circuit" /> wires, in{' '}
-          <ChoiceWord
-            field={field(`${at}.raceway`)}
-            label="Raceway of the older circuit"
-            choices={choices(['none', 'pvc', 'emt', 'rmc'], { none: 'no raceway', pvc: 'PVC', emt: 'EMT', rmc: 'RMC' })}
-          />{' '}
-          of{' '}
-          <ChoiceWord
-            field={field(`${at}.tradeSize`)}
-            label="Trade size of that raceway"
-            choices={[{ value: undefined, label: 'no stated size' }, ...TRADE_SIZE_CHOICES]}
-          />
-          .
-        </Sentence>
+        <>
+          <Sentence>
+            It has <NumberWord field={field(`${at}.amps`)} label="Older circuit, in amperes" /> A,{' '}
+            <NumberWord field={field(`${at}.poles`)} label="Poles of the older circuit" /> poles,{' '}
+            <NumberWord field={field(`${at}.wires`)} label="Wires of the older circuit" /> wires, in{' '}
+            <ChoiceWord
+              field={field(`${at}.raceway`)}
+              label="Raceway of the older circuit"
+              choices={choices(['none', 'pvc', 'emt', 'rmc'], {
+                none: 'no raceway',
+                pvc: 'PVC',
+                emt: 'EMT',
+                rmc: 'RMC',
+              })}
+            />{' '}
+            of{' '}
+            <ChoiceWord
+              field={field(`${at}.tradeSize`)}
+              label="Trade size of that raceway"
+              choices={[{ value: undefined, label: 'no stated size' }, ...TRADE_SIZE_CHOICES]}
+            />
+            , and feeds:
+          </Sentence>
+          <ListWords form={form} path={`${at}.feeds`} what="thing that it feeds" blank={() => ''}>
+            {({ at: thing, number }) => (
+              <TextWord field={field(thing)} label={`What the older circuit feeds, ${number}`} />
+            )}
+          </ListWords>
+        </>
       )}
     </>
   );

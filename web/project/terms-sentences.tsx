@@ -1,8 +1,9 @@
 import type { Form } from '../parts/field.ts';
 import { ListWords } from '../parts/list-words.tsx';
 import { ChecksWord, ChoiceWord, NumberWord, TextWord } from '../parts/word-fields.tsx';
-import { CLASS_CHOICES, choices, eitherOr, SCOPE_CHOICES } from '../parts/words.ts';
+import { type Choice, CLASS_CHOICES, choices, eitherOr, orUnstated, SCOPE_CHOICES } from '../parts/words.ts';
 import { More, Part, Sentence } from './sentence.tsx';
+import { useRates } from './use-rates.ts';
 
 interface TermsProps {
   form: Form;
@@ -68,7 +69,9 @@ export function TermsSentences({ form, at = 'terms' }: TermsProps) {
   );
 }
 
-function LaborSentences({ form: { field }, at }: Required<TermsProps>) {
+function LaborSentences({ form, at }: Required<TermsProps>) {
+  const { field } = form;
+  const rates = useRates();
   const number = (last: string, label: string) => (
     <NumberWord field={field(`${at}.${last}`)} label={label} emptied="unstated" />
   );
@@ -79,8 +82,12 @@ function LaborSentences({ form: { field }, at }: Required<TermsProps>) {
     <>
       <Sentence>
         Labor is paid by the rate{' '}
-        <TextWord field={field(`${at}.laborRate`)} label="Labor rate, a key of the price book" emptied="unstated" />,
-        which is what an hour{' '}
+        <ChoiceWord
+          field={field(`${at}.laborRate`)}
+          label="Labor rate of the price book"
+          choices={orUnstated(rates, 'of an electrician')}
+        />
+        , which is what an hour{' '}
         <ChoiceWord
           field={field(`${at}.laborRateIs`)}
           label="What the labor rate is"
@@ -92,6 +99,7 @@ function LaborSentences({ form: { field }, at }: Required<TermsProps>) {
         {cents('minimumCents', 'Least charge, in dollars')} dollars; an owner&rsquo;s hour weighs{' '}
         {cents('ownerHourCents', "Owner's hour, in dollars")} dollars.
       </Sentence>
+      <Crew form={form} at={at} rates={rates} />
       <Sentence>
         Makeup is {number('makeup.panelFt', 'Makeup at a panel, in feet')} ft at a panel,{' '}
         {number('makeup.boxFt', 'Makeup at a box, in feet')} ft at a box and{' '}
@@ -107,6 +115,25 @@ function LaborSentences({ form: { field }, at }: Required<TermsProps>) {
         .
       </Sentence>
     </>
+  );
+}
+
+/** Who is in the crew, each at a rate of the price book; without it, heads of one rate count. */
+function Crew({ form, at: terms, rates }: Required<TermsProps> & { rates: readonly Choice[] }) {
+  return (
+    <ListWords
+      form={form}
+      path={`${terms}.crew`}
+      what="rate to the crew"
+      blank={() => ({ rate: rates[0]?.value ?? 'rate-electrician', count: 1 })}
+    >
+      {({ at, number }) => (
+        <>
+          <NumberWord field={form.field(`${at}.count`)} label={`People at rate ${number} of the crew`} /> in the crew at
+          the rate <ChoiceWord field={form.field(`${at}.rate`)} label={`Rate ${number} of the crew`} choices={rates} />
+        </>
+      )}
+    </ListWords>
   );
 }
 
