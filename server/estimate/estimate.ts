@@ -1,4 +1,5 @@
 import type { Estimate, EstimateOption } from './answer.ts';
+import { bidsOf } from './bids.ts';
 import { budgetOf } from './budget.ts';
 import { type TryChanged, trying } from './changed-option.ts';
 import { compare } from './comparison.ts';
@@ -11,7 +12,7 @@ import { pricedRemedies } from './remedies.ts';
 import { stepsOf } from './steps.ts';
 import { ownCircuitOf, uncertaintyOf } from './uncertainty.ts';
 
-/** `core` leaves out what takes many draws or many plans: range, steps, differences of remedies, price by distance and amperes. */
+/** `core` leaves out what takes many draws or many plans: range, unknowns, budget, the place of bids, steps, differences of remedies, price by distance and amperes. */
 export type Parts = 'core' | 'all';
 
 /**
@@ -34,7 +35,7 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
     complete: options.every(({ complete }) => complete),
     notices: noticesOf(description),
     options,
-    bids: [],
+    bids: bidsOf(description, planned, options),
     comparison: { ...compare(planned), ...curves },
   };
 }

@@ -11,7 +11,6 @@ import { branchWays, lastWays, layingOf, type Way, waysOf } from './families.ts'
 import { type Job, routeTerminalsC, type SettledOption } from './job.ts';
 import { isUnsized, type LaidCircuit, layCircuit, runAt } from './lay.ts';
 import { overrideFindings } from './methods.ts';
-import { notYetFindings } from './not-yet.ts';
 import { circuitsOf, type OptionCircuits } from './option-circuits.ts';
 import { placedRoute, routeFindings } from './place.ts';
 import { endsAtSeparate, groundingOf } from './separate-building.ts';
@@ -29,13 +28,7 @@ import { statedFieldFindings } from './stated-fields.ts';
 export function planCandidates(description: Description, option: DescriptionOption, book: Book): PlannedOption[] {
   const settled = settle(description, option);
   const job = jobOf(description, settled.option, book);
-  const common = [
-    ...settled.findings,
-    ...routeFindings(job),
-    ...notYetFindings(job),
-    ...statedFieldFindings(job),
-    ...chargerChecks(job),
-  ];
+  const common = [...settled.findings, ...routeFindings(job), ...statedFieldFindings(job), ...chargerChecks(job)];
   if (option.feed === 'existing-receptacle') return [receptaclePlan(job, common)];
   const circuits = circuitsOf(job);
   const findings = [...common, ...overrideFindings(job), ...circuits.findings];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../../server/estimate/estimate.ts';
 import { bookOf, type PriceItem } from '../../../server/estimate/price-book.ts';
-import { household, notConsidered, optionOf, ruleOf, SEEDED, type Stated, takenOf, unitsOf } from './priced.ts';
+import { household, optionOf, ruleOf, SEEDED, type Stated, takenOf, unitsOf } from './priced.ts';
 
 const ROUTE = [
   { kind: 'joists', lengthFt: 20, method: 'nm-b' },
@@ -33,7 +33,6 @@ describe('a spare conduit', () => {
     expect([takenOf(option, 'raceway-cap'), unitsOf(option, 'cap-and-label')]).toEqual([2, 2]);
     expect(ruleOf(option, 'spare-conduit')[0]?.numbers).toMatchObject({ ocpdA: 60, size: '6' });
     expect(option.runs.map(({ name }) => name)).toEqual(['charger']);
-    expect(notConsidered(option)).toEqual([]);
     expect(option.complete).toBe(true);
   });
 
@@ -79,7 +78,6 @@ describe('a conduit for data', () => {
     expect([takenOf(option, 'pvc-40-3_4'), takenOf(option, 'pvc-80-3_4')]).toEqual([44, 7.35]);
     expect(ruleOf(option, 'data-conduit')[0]?.citation?.article).toBe('725.136(A)');
     expect(option.later).toBeUndefined();
-    expect(notConsidered(option)).toEqual([]);
   });
 });
 
@@ -101,7 +99,6 @@ describe('a rough-in', () => {
     expect(takenOf(option, 'raceway-cap')).toBe(2);
     expect(takenOf(option, 'pull-string')).toBeGreaterThan(60);
     expect(option.runs[0]).toMatchObject({ ocpdA: 40, conductor: { size: '8', metal: 'copper' } });
-    expect(notConsidered(option)).toEqual([]);
   });
 
   it('says what finishing it costs, which together is no less than building it at once', () => {

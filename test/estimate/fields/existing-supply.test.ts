@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { notConsidered, optionOf, ruleOf, type Stated, takenOf, unitsOf } from './priced.ts';
+import { optionOf, ruleOf, type Stated, takenOf, unitsOf } from './priced.ts';
 
 const OLD = { amps: 20, poles: 1, wires: 3, raceway: 'pvc', tradeSize: '3/4', feeds: ['light', 'receptacles'] };
 
@@ -34,7 +34,6 @@ describe('an older supply that is taken out', () => {
     expect([takenOf(option, 'breaker-filler'), takenOf(option, 'raceway-cap')]).toEqual([1, 2]);
     expect([takenOf(option, 'refeed-parts'), takenOf(option, 'breaker-1p-20-gfci')]).toEqual([1, 1]);
     expect(option.complete).toBe(true);
-    expect(notConsidered(option)).toEqual([]);
   });
 
   /** 32 A × 1.25 = 40 A, and a general circuit of 1,500 VA on one leg: 12.5 A (220.52, as our other circuits count). */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { notConsidered, optionOf, ruleOf, takenOf, unitsOf } from './priced.ts';
+import { optionOf, ruleOf, takenOf, unitsOf } from './priced.ts';
 
 const service = (more: Record<string, unknown>) => ({ site: { service: { ratingA: 200, freeSpaces: 6, ...more } } });
 const panel = (kind: string | null, state: string | null = 'current') => service({ panel: { kind, state } });
@@ -27,7 +27,6 @@ describe('the panel that is there', () => {
     expect(severities('split-bus', 'obsolete')).toEqual(['caution', 'caution']);
     expect(severities(null, null)).toEqual(['caution', 'caution']);
     expect(severities('fed-from-outside-disconnect', 'current')).toEqual(['note', 'ok']);
-    expect(notConsidered(optionOf(panel(null, null)))).toEqual([]);
   });
 
   /** NEC 408.36: nothing above the rating of the panel protects it. */
@@ -53,7 +52,6 @@ describe('the panel that is there', () => {
     const option = optionOf(service({ backfeedA: 40, panelBusA: 200 }));
     expect(ruleOf(option, 'hidden-load')[0]?.citation?.article).toBe('220.87');
     expect(option.service.fits).toBe('unknown');
-    expect(notConsidered(option)).toEqual([]);
   });
 });
 
@@ -75,7 +73,6 @@ describe('what is in the walls', () => {
     const lead = optionOf(house(['lead-paint']));
     expect([takenOf(lead, 'lead-care-kit'), unitsOf(lead, 'lead-care')]).toEqual([5, 5]);
     expect(lead.complete && asbestos.complete).toBe(true);
-    expect(notConsidered(asbestos)).toEqual([]);
     expect(unitsOf(optionOf(house([])), 'asbestos-care')).toBeUndefined();
   });
 
@@ -114,6 +111,5 @@ describe('what is in the walls', () => {
     const unknown = optionOf(slab(null));
     expect(ruleOf(unknown, 'slab-steel')[0]).toMatchObject({ severity: 'note', leg: 1 });
     expect(unknown.totals.totalCents).toBe(optionOf(slab('none')).totals.totalCents);
-    expect(notConsidered(unknown)).toEqual([]);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { notConsidered, optionOf, ruleOf, takenOf, unitsOf } from './priced.ts';
+import { optionOf, ruleOf, takenOf, unitsOf } from './priced.ts';
 
 const MONITOR = { kind: 'service-monitor', maxA: 32 };
 
@@ -12,7 +12,6 @@ describe('a monitor of the service', () => {
     expect(takenOf(option, 'lm-label')).toBe(1);
     expect(['lm-ct', 'signal-cable', 'lm-set'].map((task) => unitsOf(option, task))).toEqual([1, 30, 1]);
     expect(option.lines.filter(({ scope }) => scope === 'load-management').every(({ priced }) => priced)).toBe(true);
-    expect(notConsidered(option)).toEqual([]);
   });
 
   /** 2 × (24 in of cover for UF-B, Table 300.5(A), + 1.5 ft above grade) = 7 ft of climbs: 30 + 40 + 7 = 77 ft, or 76 for 18 in of cover. */

@@ -65,8 +65,3 @@ export function takenOf({ lines }: Pick<EstimateOption, 'lines'>, key: string): 
 export function unitsOf({ labor }: Pick<EstimateOption, 'labor'>, key: string): number | undefined {
   return labor.tasks.find((task) => task.key === key)?.quantity;
 }
-
-/** Paths of stated fields that the answer says it does not consider. */
-export function notConsidered(option: EstimateOption): unknown[] {
-  return ruleOf(option, 'not-yet-considered').map(({ numbers }) => numbers.path);
-}

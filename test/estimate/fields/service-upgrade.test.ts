@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { notConsidered, optionOf, ruleOf, type Stated, takenOf, unitsOf } from './priced.ts';
+import { optionOf, ruleOf, type Stated, takenOf, unitsOf } from './priced.ts';
 
 /** A full 100 A service that is to become one of so many amperes. */
 function upgraded(upgrade: Record<string, unknown> = {}, service: Record<string, unknown> = {}): Stated {
@@ -22,7 +22,6 @@ describe('a larger service', () => {
     expect(unitsOf(option, 'service-upgrade-oh-200')).toBe(1);
     expect(takenOf(option, 'disc-200-switch')).toBeUndefined();
     expect(option.complete).toBe(true);
-    expect(notConsidered(option)).toEqual([]);
   });
 
   /**

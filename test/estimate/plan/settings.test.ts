@@ -236,16 +236,6 @@ describe('what was stated and changes nothing', () => {
     expect(notes).toMatchObject([{ severity: 'note', leg: 0, numbers: { field: 'thicknessIn' } }]);
   });
 
-  it('is said of every field that is not considered yet, by its path', () => {
-    const plan = first({
-      rest: { purchase: { loan: { annualRateBp: 600, years: 30 } } },
-    });
-    const paths = plan.findings.filter(({ rule }) => rule === 'not-yet-considered').map(({ numbers }) => numbers.path);
-    expect(paths).toEqual(['purchase']);
-    const usual = first({}).findings.filter(({ rule }) => rule === 'not-yet-considered');
-    expect(usual).toEqual([]);
-  });
-
   it('prints the citations of the edition that was asked for', () => {
     for (const edition of ['2020', '2023', '2026'] as const) {
       const cited = first({ site: { code: { edition } } }).findings.flatMap(({ citation }) => citation ?? []);

@@ -1,0 +1,204 @@
+import { usableAmpacity } from '../electrical/ampacity.ts';
+import { circuitCheck } from '../electrical/circuit-check.ts';
+import { circuitWires } from '../electrical/ev.ts';
+import { CONTINUOUS_FACTOR, isStandardOcpd, largestOcpdForConductor, reaches } from '../electrical/overcurrent.ts';
+import { sizeInWords } from '../electrical/sizes.ts';
+import type { EstimateOption, Finding, Run } from './answer.ts';
+import type { Description } from './description.ts';
+import type { OptionEstimate } from './option-estimate.ts';
+import { findingOf } from './plan/job.ts';
+import type { Metal, WiringMethod } from './vocabulary.ts';
+
+type Offers = NonNullable<Description['bids'][number]['offers']>;
+type Insulation = Parameters<typeof usableAmpacity>[0]['insulation'];
+
+interface OfferedAt {
+  bid: { offers?: Offers | undefined };
+  one: OptionEstimate;
+  option: EstimateOption;
+  description: Description;
+}
+
+/**
+ * What a bid says will be built, by the rules of a plan: the feeder where the option has one, else the circuit of its
+ * charger. Only what the bid states is judged; where it says nothing the plan's stands in, and no finding rests on it.
+ */
+export function offerFindings(at: OfferedAt): Finding[] {
+  const { bid, option } = at;
+  const { offers } = bid;
+  if (!offers) return [];
+  const feeder = option.runs.find(({ role }) => role === 'feeder');
+  const circuit = option.runs.find(({ role }) => role === 'branch-circuit');
+  const wired = feeder ? feederFindings(at, offers, feeder) : circuit ? circuitFindings(at, offers, circuit) : [];
+  return [...wired, ...settingFindings(at, offers), ...panelFindings(at, offers, feeder)];
+}
+
+/** Which stated fields a rule of the circuit check rests on; a rule that is not named rests on none that a bid states. */
+const RESTS_ON: Record<string, readonly (keyof Offers)[]> = {
+  'ev-continuous-load': ['ocpdA'],
+  'standard-ratings': ['ocpdA'],
+  'two-ampacity-tests': ['size', 'metal'],
+  'conductor-ampacity': ['size', 'metal'],
+  'next-size-up': ['size', 'metal', 'ocpdA'],
+  'small-conductors': ['size', 'metal', 'ocpdA'],
+  'receptacle-rating': ['ocpdA'],
+  'single-receptacle-rating': ['ocpdA'],
+  'plug-or-hardwired': ['amps'],
+  'dissimilar-metals': ['metal'],
+  'voltage-drop': ['size', 'metal'],
+};
+
+function circuitFindings({ one, description }: OfferedAt, offers: Offers, run: Run): Finding[] {
+  const [chargerAt = 0] = one.plan.runs.find(({ name }) => name === run.name)?.chargers ?? [];
+  const charger = one.plan.option.chargers[chargerAt];
+  if (!charger) return [];
+  const { poles, neutral } = circuitWires(charger.connection);
+  const metal = offers.metal ?? run.conductor.metal;
+  const { findings } = circuitCheck({
+    ocpdA: offers.ocpdA ?? run.ocpdA,
+    metal,
+    size: offers.size ?? run.conductor.size,
+    insulation: insulationOf(offers.method, metal, run),
+    wires: (poles + (neutral ? 1 : 0) + 1) as 2 | 3 | 4,
+    terminalsC: description.site.code.terminalsC,
+    lengthFt: run.lengthFt,
+    amps: offers.amps ?? charger.amps,
+    connection: charger.connection,
+    ...(offers.gfci !== undefined && { gfci: offers.gfci }),
+    edition: description.site.code.edition,
+  });
+  return findings
+    .filter(({ rule }) => {
+      if (/gfci|ground-fault/.test(rule)) return offers.gfci !== undefined;
+      return RESTS_ON[rule]?.every((field) => offers[field] !== undefined || isSame(field, offers)) ?? false;
+    })
+    .map((finding) => ({ ...finding, run: run.name }));
+}
+
+/** Copper is meant where a bid names a size and no metal. Common practice, no source. */
+const isSame = (field: keyof Offers, { size }: Offers) => field === 'metal' && size !== undefined;
+
+/** Insulations by what a bid says of the method; where it says nothing, the plan's with the lowest column: the safe side. */
+function insulationOf(method: WiringMethod | undefined, metal: Metal, run: Run): Insulation {
+  switch (method) {
+    case undefined:
+      return (
+        run.legs.find(({ insulation }) => insulation === 'nm-b' || insulation === 'uf-b')?.insulation ?? single(metal)
+      );
+    case 'nm-b':
+    case 'uf-b':
+    case 'ser':
+      return method;
+    case 'direct-burial':
+      return 'use-2';
+    default:
+      return single(metal);
+  }
+}
+const single = (metal: Metal): Insulation => (metal === 'copper' ? 'thwn-2' : 'xhhw-2');
+
+/** A feeder's breaker and conductor: NEC 215.2, 215.3, 240.4(B), 240.6, 310.16. */
+function feederFindings({ description }: OfferedAt, offers: Offers, run: Run): Finding[] {
+  const { edition, terminalsC } = description.site.code;
+  const { ocpdA, size } = offers;
+  const metal = offers.metal ?? (size === undefined ? run.conductor.metal : 'copper');
+  const neededA = run.loadA + run.continuousA * (CONTINUOUS_FACTOR - 1);
+  const found: Finding[] = [];
+  const add = (rule: string, severity: Finding['severity'], message: string, numbers: Finding['numbers']) =>
+    found.push(
+      findingOf(edition, {
+        rule,
+        severity,
+        message,
+        numbers,
+        run: run.name,
+        cites: CITES[rule] ?? 'feeder-continuous-load',
+      }),
+    );
+  if (ocpdA !== undefined) {
+    if (!isStandardOcpd(ocpdA, edition)) {
+      add('standard-ratings', 'caution', `${ocpdA} A is no standard rating of a breaker.`, { ocpdA });
+    }
+    const carries = reaches(ocpdA, neededA);
+    const message = carries
+      ? `A feeder breaker of ${ocpdA} A carries the ${shown(neededA)} A that are needed.`
+      : `A feeder breaker of ${ocpdA} A is too small: ${shown(neededA)} A are needed, charging at 125 %.`;
+    add('feeder-continuous-load', carries ? 'ok' : 'stop', message, { ocpdA, neededA });
+  }
+  if (size === undefined) return found;
+  const insulation = insulationOf(offers.method, metal, run);
+  const { ampacityA } = usableAmpacity({ metal, size, insulation, terminalsC, ambientC: 30, currentCarrying: 2 });
+  const wire = `${sizeInWords(size)} ${metal}`;
+  const numbers = { ampacityA, neededA, ...(ocpdA !== undefined && { ocpdA }) };
+  if (!reaches(ampacityA, neededA)) {
+    add('conductor-ampacity', 'stop', `${wire} carries ${ampacityA} A, and ${shown(neededA)} A are needed.`, numbers);
+  }
+  if (ocpdA === undefined) return found;
+  const mostA = largestOcpdForConductor({ metal, size, ampacityA });
+  const message =
+    ocpdA <= mostA
+      ? `${wire} may lie behind ${ocpdA} A.`
+      : `${wire} carries ${ampacityA} A and may lie behind ${mostA} A at most, not ${ocpdA} A: a larger wire, or a smaller breaker.`;
+  add('next-size-up', ocpdA <= mostA ? 'ok' : 'stop', message, { ...numbers, mostA });
+  return found;
+}
+
+const CITES = {
+  'standard-ratings': 'standard-ratings',
+  'conductor-ampacity': 'conductor-ampacity',
+  'next-size-up': 'next-size-up',
+} as Partial<Record<string, NonNullable<Parameters<typeof findingOf>[1]['cites']>>>;
+
+/** Fewer amperes for the car than the option asks for are no fault; they are said. */
+function settingFindings({ one, description }: OfferedAt, { amps, gfci }: Offers): Finding[] {
+  const { edition } = description.site.code;
+  const askedA = Math.max(0, ...one.plan.option.chargers.map((charger) => charger.amps));
+  const slower =
+    amps !== undefined && amps < askedA
+      ? [
+          findingOf(edition, {
+            rule: 'bid-setting',
+            severity: 'caution',
+            message: `The bid charges with ${amps} A, and ${askedA} A were asked for.`,
+            numbers: { amps, askedA },
+          }),
+        ]
+      : [];
+  const protectedRun = one.plan.runs.find(({ breaker }) => breaker.kind === 'gfci');
+  const unprotected =
+    gfci === false && protectedRun
+      ? [
+          findingOf(edition, {
+            rule: 'bid-ground-fault',
+            severity: 'caution',
+            message: `The bid has no ground-fault protection, and the plan has it for ${protectedRun.name}: ${protectedRun.breaker.because.join('; ')}.`,
+            numbers: {},
+            run: protectedRun.name,
+          }),
+        ]
+      : [];
+  return [...slower, ...unprotected];
+}
+
+/** The panel that is offered, against what feeds it and what was asked for. NEC 408.36. */
+function panelFindings({ one, description }: OfferedAt, { panelA, ocpdA }: Offers, feeder: Run | undefined): Finding[] {
+  if (panelA === undefined) return [];
+  const { edition } = description.site.code;
+  const askedA = one.plan.option.subpanel?.ratingA ?? one.plan.option.serviceUpgrade?.toA;
+  const fedA = feeder ? (ocpdA ?? feeder.ocpdA) : undefined;
+  if (fedA !== undefined && panelA < fedA) {
+    const message = `A panel of ${panelA} A may not be fed by ${fedA} A.`;
+    const numbers = { panelA, fedA };
+    return [
+      findingOf(edition, { rule: 'panel-protection', severity: 'stop', message, numbers, cites: 'panel-protection' }),
+    ];
+  }
+  if (askedA !== undefined && panelA < askedA) {
+    const message = `The bid has a panel of ${panelA} A, and ${askedA} A were asked for.`;
+    return [findingOf(edition, { rule: 'bid-panel', severity: 'caution', message, numbers: { panelA, askedA } })];
+  }
+  return [];
+}
+
+/** Amperes as people read them. */
+const shown = (amps: number) => String(Math.round(amps * 100) / 100);
