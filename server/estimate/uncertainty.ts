@@ -14,6 +14,7 @@ import type { CrewDays, Scenario } from './range/mixture.ts';
 import { openFactsOf } from './range/open-facts.ts';
 import { unknownsOf } from './range/unknowns.ts';
 import { pricedDraws, rangeOf } from './range.ts';
+import { widenedPrice } from './shelf-life.ts';
 import { headsOf } from './takeoff/factors.ts';
 import { takeoffOf } from './takeoff/takeoff.ts';
 import { travelDemands } from './takeoff/travel.ts';
@@ -42,11 +43,12 @@ export function uncertaintyOf({ one, ownCircuit, description, book }: UncertainO
   const facts = factsOf({ plan, book, fits: answer.service.fits, ownCircuit });
   const { scenarios, findings } = scenariosOf({ facts, description, book, lines: answer.lines, linesIn });
   const atLengths = plansAtLengths(plan);
+  const aged = (lines: readonly Line[]) => widenedByAge(lines, book, description.asOf);
   const priced = pricedDraws(
     {
-      lines: answer.lines,
-      atLengths: atLengths.map(linesIn),
-      scenarios,
+      lines: aged(answer.lines),
+      atLengths: atLengths.map((changed) => aged(linesIn(changed))),
+      scenarios: scenarios.map((scenario) => ({ ...scenario, lines: aged(scenario.lines) })),
       crewDays: crewDaysOf(plan, book),
     },
     description.terms,
@@ -76,6 +78,17 @@ export function ownCircuitOf(
   if (!isAsked || routeOf(description, option).length === 0) return undefined;
   const changed = tryChanged({ ...rest, feed: 'dedicated-circuit' });
   return changed && isSound(changed.answer) ? changed.plan : undefined;
+}
+
+/** Lines with ends as far apart as the age of their prices makes them. Of labor the age of the unit counts. */
+function widenedByAge(lines: readonly Line[], book: Book, asOf: string | undefined): Line[] {
+  return lines.map((line) => {
+    const item = line.stale && line.priced ? book.byKey(line.key) : undefined;
+    if (!item) return line;
+    const { lowCents: low, amountCents: likely, highCents: high } = line;
+    const wider = widenedPrice({ low, likely, high }, item, asOf);
+    return { ...line, lowCents: wider.low, highCents: wider.high };
+  });
 }
 
 function linesOf(plan: PlannedOption, book: Book): Line[] {
