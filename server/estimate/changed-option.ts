@@ -14,14 +14,17 @@ export type TryChanged = (option: DescriptionOption) => OptionEstimate | undefin
 
 /** Makes a question that the terms may refuse out of one that they may not. */
 export function trying(estimateChanged: EstimateChanged): TryChanged {
-  return (option) => {
-    try {
-      return estimateChanged(option);
-    } catch (error) {
-      if (error instanceof InputError) return undefined;
-      throw error;
-    }
-  };
+  return (option) => unlessRefused(() => estimateChanged(option));
+}
+
+/** What is asked, or nothing where the terms refuse it. */
+export function unlessRefused<Answer>(ask: () => Answer): Answer | undefined {
+  try {
+    return ask();
+  } catch (error) {
+    if (error instanceof InputError) return undefined;
+    throw error;
+  }
 }
 
 /** The highest setting among the chargers of an option, in amperes; 0 where there are none. */

@@ -1,5 +1,5 @@
 import type { EstimateOption, ServiceCheck } from './answer.ts';
-import { highestA, isNoWorse, type TryChanged } from './changed-option.ts';
+import { highestA, isNoWorse, type TryChanged, unlessRefused } from './changed-option.ts';
 import { priceTakeoff } from './lines.ts';
 import type { OptionEstimate } from './option-estimate.ts';
 import { chargerGroups, is120V } from './plan/charger-load.ts';
@@ -230,8 +230,8 @@ function replannedCents(plan: PlannedOption, own: OptionEstimate, book: Book): P
   const missing = lines.filter(({ priced: hasPrice }) => !hasPrice).length;
   const missed = own.answer.lines.filter(({ priced: hasPrice }) => !hasPrice).length;
   if (missing > missed) return {};
-  const { totalCents } = totalsOf(lines, plan.description);
-  return { differenceCents: totalCents - own.answer.totals.totalCents };
+  const totals = unlessRefused(() => totalsOf(lines, plan.description));
+  return totals ? { differenceCents: totals.totalCents - own.answer.totals.totalCents } : {};
 }
 
 /** Does the changed option fit where the stated one did not, and does nothing else forbid it? */

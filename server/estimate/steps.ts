@@ -16,8 +16,8 @@ const SETTINGS_A = Array.from(
 /**
  * Where a little less or more changes the price: the settings next below and next above at which a breaker or conductor
  * is another one, and the feeders of a subpanel next below and above, each planned anew. What something forbids that
- * does not forbid the option itself, or what lacks a price, is no step. Lowest first; differences in whole cents against
- * the option's own total.
+ * does not forbid the option itself, or what lacks a price, is no step. Charging comes first, lower before higher;
+ * differences are whole cents against the option's own total.
  */
 export function stepsOf(own: OptionEstimate, tryChanged: TryChanged): Step[] {
   return [...chargingSteps(own, tryChanged), ...feederSteps(own, tryChanged)];
@@ -72,7 +72,7 @@ function feederSteps(own: OptionEstimate, tryChanged: TryChanged): Step[] {
   );
 }
 
-/** The first of some ratings that is sold and that nothing forbids. */
+/** The nearest of some ratings that is sold, where nothing forbids it: what forbids one forbids those beyond it. */
 function feederStep(
   { own, feeder, ratingsA }: { own: OptionEstimate; feeder: Run; ratingsA: readonly number[] },
   tryChanged: TryChanged,
@@ -80,9 +80,10 @@ function feederStep(
   for (const feederA of ratingsA) {
     const changed = withFeederA(own.plan.option, feederA);
     const found = changed && tryChanged(changed)?.answer;
-    if (!found || !isNoWorse(found, own.answer)) continue;
+    if (!found) return [];
+    if (!found.complete) continue;
     const run = feederOf(found);
-    if (run?.ocpdA !== feederA) continue;
+    if (run?.ocpdA !== feederA || !isNoWorse(found, own.answer)) return [];
     return [step({ own: own.answer, found, amps: feederA, of: 'feeder', because: feederInWords(feeder, run) })];
   }
   return [];

@@ -1,14 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
-import { estimate } from '../../server/estimate/estimate.ts';
 import { bookOf } from '../../server/estimate/price-book.ts';
+import { pricedRemedies } from '../../server/estimate/remedies.ts';
+import { around, firstOf } from './around.ts';
 import { household, optionOf, SEEDED, type Stated, takenOf } from './fields/priced.ts';
 
+/** An option of a household, with its remedies priced. */
 const whole = (stated: Stated, book = SEEDED): EstimateOption => {
-  const [option] = estimate(household(stated), book).options;
-  if (!option) throw new Error('The household has one option.');
-  return option;
+  const { planned, tryChanged } = around(household(stated), book);
+  const own = firstOf(planned);
+  return { ...own.answer, service: { ...own.answer.service, remedies: pricedRemedies(own, book, tryChanged) } };
 };
 const charger = (amps: number) => ({ amps, connection: 'hardwired', equipment: 'owned', distanceFt: 4 });
 const house = (peakA: number, more: Record<string, unknown> = {}) => ({

@@ -2,13 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Estimate, type EstimateOption } from '../../server/estimate/answer.ts';
 import { estimate } from '../../server/estimate/estimate.ts';
+import { stepsOf as stepsAround } from '../../server/estimate/steps.ts';
+import { around, firstOf } from './around.ts';
 import { household, optionOf, ruleOf, SEEDED, type Stated } from './fields/priced.ts';
 
-/** What an option of a household is with all that is planned anew around it. */
+/** An option of a household, with its steps. */
 function whole(stated: Stated): EstimateOption {
-  const [option] = estimate(household(stated), SEEDED).options;
-  if (!option) throw new Error('The household has one option.');
-  return option;
+  const { planned, tryChanged } = around(household(stated));
+  const own = firstOf(planned);
+  return { ...own.answer, steps: stepsAround(own, tryChanged) };
 }
 
 const wired = (amps: number | 'largest') => ({ amps, connection: 'hardwired', equipment: 'owned', distanceFt: 4 });
@@ -150,14 +152,22 @@ describe('a feeder of 100 A to an outbuilding', () => {
 });
 
 describe('what is planned anew around an estimate', () => {
-  it('keeps the shape of the answer, and is left out of its core', () => {
-    const description = household(panel(100));
-    expect(Estimate.safeParse(estimate(description, SEEDED)).error).toBeUndefined();
-    const core = estimate(description, SEEDED, { parts: 'core' });
-    expect(core.options[0]?.steps).toBeUndefined();
-    expect(core.comparison.byDistance).toBeUndefined();
-    expect(core.comparison.byAmps).toBeUndefined();
-  });
+  it(
+    'keeps the shape of the answer, and is left out of its core',
+    () => {
+      const description = household(panel(100));
+      const answer = estimate(description, SEEDED);
+      expect(Estimate.safeParse(answer).error).toBeUndefined();
+      expect(answer.options[0]?.steps).toEqual(whole(panel(100)).steps);
+      expect(answer.comparison.byAmps?.length).toBeGreaterThan(0);
+      expect(answer.comparison.byDistance?.length).toBeGreaterThan(0);
+      const core = estimate(description, SEEDED, { parts: 'core' });
+      expect(core.options[0]?.steps).toBeUndefined();
+      expect(core.comparison.byDistance).toBeUndefined();
+      expect(core.comparison.byAmps).toBeUndefined();
+    },
+    SLOW_MS,
+  );
 
   it('is nothing where a receptacle that is there does', () => {
     const option = {

@@ -35,7 +35,10 @@ describe('a harder surface', () => {
     [{ kind: 'gravel-trench' }, { kind: 'pavers-lift' }],
     [{ kind: 'lawn-trench' }, { kind: 'asphalt-cut' }],
     [{ kind: 'gravel-trench' }, { kind: 'asphalt-cut' }],
-    [{ kind: 'planting-bed' }, { kind: 'concrete-cut' }],
+    [
+      { kind: 'planting-bed', dig: 'hand' }, // no machine goes into a bed
+      { kind: 'concrete-cut', dig: 'hand' },
+    ],
     [{ kind: 'lawn-trench', restore: false }, { kind: 'lawn-trench' }],
     [
       { kind: 'concrete-cut', reinforcement: 'none' },
