@@ -1,3 +1,4 @@
+import { lazy, Suspense } from 'react';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
 import { FindingsList } from './findings-list.tsx';
 import { LineItems } from './line-items.tsx';
@@ -7,7 +8,9 @@ import { answeredRoute } from './project-sheet.tsx';
 import { TotalsChain } from './totals-chain.tsx';
 import type { Changes } from './use-changes.ts';
 import type { Answer } from './use-estimate.ts';
-import { LaborTables, WireList } from './work-tables.tsx';
+
+/** Read after what is decided by, so it is fetched after it. */
+const AnswerDetail = lazy(() => import('./answer-detail.tsx'));
 
 interface OutcomeProps {
   answer: Answer;
@@ -45,8 +48,17 @@ export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOptio
             <TotalsChain totals={option.totals} />
             <FindingsList option={option} onSelectLeg={onSelectLeg} />
           </div>
-          <WireList runs={option.runs} />
-          <LaborTables option={option} />
+          <Suspense fallback={null}>
+            <AnswerDetail
+              estimate={estimate}
+              ranged={ranged}
+              option={option}
+              route={answeredRoute(answer, option)}
+              leg={leg}
+              onSelectLeg={onSelectLeg}
+              onShowField={onShowField}
+            />
+          </Suspense>
           <footer className="notices">
             {estimate.notices.map((notice) => (
               <p key={notice}>{notice}</p>

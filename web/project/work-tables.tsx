@@ -93,6 +93,20 @@ export function LaborTables({ option }: { option: EstimateOption }) {
           ))}
         </tbody>
       </table>
+      {labor.visits.length > 0 && (
+        <>
+          <h3>Visits</h3>
+          <ul className="plain-list visits">
+            {labor.visits.map(({ why, days, because }) => (
+              <li key={why}>
+                {plain(why)}, {counted(days, 'day')}
+                {because.length > 0 && <small> {because.join('; ')}</small>}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {schedule.length > 0 && <h3>What follows what</h3>}
       {schedule.length > 0 && (
         <ol className="days">
           {schedule.map(({ step, workDays, waitDays, because }) => (

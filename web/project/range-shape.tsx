@@ -1,0 +1,54 @@
+import { scaleLinear } from 'd3-scale';
+import { number, wholeDollars } from '../../server/drawing/wording.ts';
+import type { Range } from '../../server/estimate/answer.ts';
+
+const WIDTH = 600;
+const HEIGHT = 70;
+/** Room for the three written marks below the bars. */
+const FOOT = 18;
+
+/** How often the total lies where, as bars; p10, the middle and p90 marked and written. */
+export function RangeShape({ range }: { range: Range }) {
+  const { shape, p10Cents, p50Cents, p90Cents } = range;
+  const { fromCents, stepCents, shares } = shape;
+  const x = scaleLinear([fromCents, fromCents + stepCents * shares.length], [0, WIDTH]);
+  const y = scaleLinear([0, Math.max(...shares)], [0, HEIGHT]);
+  const barWidth = x(fromCents + stepCents);
+  const marks = [
+    { cents: p10Cents, anchor: 'end' },
+    { cents: p50Cents, anchor: 'middle' },
+    { cents: p90Cents, anchor: 'start' },
+  ] as const;
+  return (
+    <svg
+      className="range-shape"
+      viewBox={`0 -4 ${WIDTH} ${HEIGHT + FOOT + 4}`}
+      role="img"
+      aria-label={`Of ${number(100)} cases, 80 lie between ${wholeDollars(p10Cents)} and ${wholeDollars(p90Cents)}`}
+    >
+      {shares.map((share, at) => {
+        const middle = fromCents + stepCents * (at + 0.5);
+        const isWithin = middle >= p10Cents && middle <= p90Cents;
+        return (
+          <rect
+            key={middle}
+            className={isWithin ? 'within' : 'beyond'}
+            x={x(fromCents + stepCents * at)}
+            y={HEIGHT - y(share)}
+            width={Math.max(0, barWidth - 1)}
+            height={y(share)}
+          />
+        );
+      })}
+      <line x1="0" x2={WIDTH} y1={HEIGHT} y2={HEIGHT} />
+      {marks.map(({ cents, anchor }) => (
+        <g key={anchor}>
+          <line className="mark" x1={x(cents)} x2={x(cents)} y1="-2" y2={HEIGHT + 4} />
+          <text x={x(cents)} y={HEIGHT + FOOT - 2} textAnchor={anchor}>
+            {wholeDollars(cents)}
+          </text>
+        </g>
+      ))}
+    </svg>
+  );
+}
