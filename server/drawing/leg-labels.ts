@@ -2,11 +2,12 @@ import { area, LETTER_PT, line, type Mark, type Point, text } from './drawing.ts
 import { textWidthPt } from './font-advances.ts';
 import { type PlacedLabel, placeLabels } from './label-rows.ts';
 
-/** What is said of one leg, in lines from top to bottom. The last line is its money. */
+/** What is said of one leg, in lines from top to bottom. The last line is its money, where it has any. */
 export interface LegLabel {
   index: number;
   lines: readonly string[];
   severity?: 'caution' | 'stop';
+  isWithoutMoney?: boolean;
   /** The middle of what the label is about. */
   middleX: number;
 }
@@ -41,22 +42,23 @@ export function labelBand(labels: readonly LegLabel[], room: Room): LabelBand {
       linesEach: Math.max(0, ...labels.map(({ lines }) => lines.length)),
       numbered: false,
     });
-  const numbers = labels.map((label) => ({ ...label, lines: [String(label.index + 1)] }));
+  const numbers = labels.map((label) => ({ ...label, lines: [String(label.index + 1)], isWithoutMoney: false }));
   const narrow = numbers.map((label) => ({ middleX: label.middleX, widthPt: labelWidthPt(label) }));
   const placed = placeLabels(narrow, { ...room, gapPt: 2, mostRows: 12 });
   if (!placed) throw new RangeError(`${labels.length} legs do not fit on a sheet of ${room.rightX - room.leftX} pt.`);
   return band({ labels: numbers, placed, linesEach: 1, numbered: true });
 }
 
-function labelWidthPt({ lines, severity }: LegLabel): number {
-  const widths = lines.map((words, at) => textWidthPt(words, { sizePt: LETTER_PT, weight: weightOf(lines, at) }));
+function labelWidthPt(label: LegLabel): number {
+  const { lines, severity } = label;
+  const widths = lines.map((words, at) => textWidthPt(words, { sizePt: LETTER_PT, weight: weightOf(label, at) }));
   const signPt = severity ? SIGN_PT : 0;
   return Math.max(0, ...widths.map((widthPt, at) => widthPt + (at === 0 ? signPt : 0)));
 }
 
 /** The money, or the number that stands for it, is the heavier line. */
-function weightOf(lines: readonly string[], at: number): 400 | 600 {
-  return at === lines.length - 1 ? 600 : 400;
+function weightOf({ lines, isWithoutMoney = false }: LegLabel, at: number): 400 | 600 {
+  return at === lines.length - 1 && !isWithoutMoney ? 600 : 400;
 }
 
 interface Placed {
@@ -90,7 +92,7 @@ function wordsOf({ label, place, bottomY }: { label: LegLabel; place: PlacedLabe
     const y = bottomY - (lines.length - 1 - at) * LINE_PT - 2;
     const signed = at === 0 && severity !== undefined;
     const x = place.middleX + (signed ? SIGN_PT / 2 : 0);
-    const weight = weightOf(lines, at);
+    const weight = weightOf(label, at);
     const half = textWidthPt(words, { sizePt: LETTER_PT, weight }) / 2;
     return [
       ...(signed ? warningSign({ at: [x - half - SIGN_PT + 1, y], severity, legs }) : []),

@@ -44,20 +44,28 @@ export function scaleBar(
 interface Notes {
   exaggeration: number;
   costs: LegCosts;
+  isWithoutMoney: boolean;
+  /** A sentence about what is laid beside the run; none: empty. */
+  beside: string;
   leftX: number;
   rightX: number;
   topY: number;
 }
 
 /** What one must know to read the drawing. */
-export function notesOf({ exaggeration, costs, leftX, rightX, topY }: Notes): Placed {
+export function notesOf({ exaggeration, costs, isWithoutMoney, beside, leftX, rightX, topY }: Notes): Placed {
   const more = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
   const sentences = [
     ...(costs.legs.length > 0
       ? [
           `Lengths are to scale, heights × ${number(exaggeration, 1)}; panel and parking place are not.`,
-          `Blocks: cost a foot over length, so their areas are money; before markup, overhead, profit and tax.`,
-          `Both ends and the whole job: ${more} besides.`,
+          ...(isWithoutMoney
+            ? []
+            : [
+                'Blocks: cost a foot over length, so their areas are money; before markup, overhead, profit and tax.',
+                `Both ends and the whole job: ${more} besides.`,
+              ]),
+          ...(beside === '' ? [] : [beside]),
         ]
       : ['Nothing new is run: the outlet that is there is used.']),
   ];

@@ -3,11 +3,13 @@ import type { Leg } from '../estimate/description/leg.ts';
 import { type LegCost, type LegCosts, legCosts } from '../estimate/leg-costs.ts';
 import { namesBelow, undergroundOf } from './buried-lines.ts';
 import { type Drawing, line, type Mark, type Point, text } from './drawing.ts';
+import { type EmptyRaceway, emptyRacewayMarks, emptyRacewaysInWords } from './empty-raceways.ts';
 import { groundDepthFt, groundOf } from './ground.ts';
 import { cutY, type Room, roomOf } from './house.ts';
 import { type LabelBand, type LegLabel, labelBand } from './leg-labels.ts';
 import { PARKING_PT, type Parking, type Place, panelBox, parkingGround, parkingThings, RIDGE_FT } from './parking.ts';
 import { HEIGHT_FT, type Profile, profileOf, type Stretch } from './profile.ts';
+import { riseMarks } from './rises.ts';
 import { legendOf, notesOf, scaleBar } from './section-notes.ts';
 import { at, type Frame, yOf } from './sheet-frame.ts';
 import { blockHeightPt, SKYLINE_PT, type Skyline, skylineMarks, skylineOf } from './skyline.ts';
@@ -21,6 +23,10 @@ export interface SectionInput {
   route: readonly Leg[];
   building: Parking['building'];
   mount?: Parking['mount'];
+  /** Empty raceways that are laid beside the runs over the whole route: for a later feeder, or for data. */
+  emptyRaceways?: readonly EmptyRaceway[];
+  /** Is the drawing for those who build, not for those who pay? Then it shows no money. */
+  isWithoutMoney?: boolean;
   /** Breadth of the sheet in points; a narrower one than 440 becomes 440. */
   widthPt: number;
 }
@@ -47,7 +53,7 @@ export function sectionDrawing(input: SectionInput): Drawing {
     leftX: EDGE_PT + HOUSE_PT,
     rightX: widthPt - EDGE_PT - PARKING_PT,
   });
-  const skyline = skylineOf(profile.stretches, costs.legs);
+  const skyline = skylineOf(profile.stretches, input.isWithoutMoney ? [] : costs.legs);
   const band = labelBand(labelsOf(input, profile, costs.legs), { leftX: EDGE_PT, rightX: widthPt - EDGE_PT });
   const skylineY = EDGE_PT + band.heightPt + (skyline.blocks.length > 0 ? SKYLINE_PT : 0);
   const frame = frameOf(profile, { building: input.building, topY: skylineY + 9, widthPt });
@@ -66,6 +72,8 @@ export function sectionDrawing(input: SectionInput): Drawing {
       ...below.marks,
       ...undergroundOf(profile.stretches, frame).marks,
       ...routeMarks(profile, frame),
+      ...riseMarks(profile, frame),
+      ...emptyRacewayMarks(input.emptyRaceways ?? [], { profile, frame }),
       ...projection(skyline, { fromY: skylineY, frame }),
       ...feetOf.marks,
     ],
@@ -86,7 +94,11 @@ function plannedLeg(option: EstimateOption, index: number): RunLeg | undefined {
   return mainRun(option)?.legs.find(({ leg }) => leg === index);
 }
 
-function labelsOf({ option, route }: SectionInput, { stretches }: Profile, costs: readonly LegCost[]): LegLabel[] {
+function labelsOf(
+  { option, route, isWithoutMoney }: SectionInput,
+  { stretches }: Profile,
+  costs: readonly LegCost[],
+): LegLabel[] {
   return stretches.map(({ index, x0, x1, lengthFt }) => {
     const leg = route[index];
     const planned = plannedLeg(option, index);
@@ -98,9 +110,10 @@ function labelsOf({ option, route }: SectionInput, { stretches }: Profile, costs
         `${index + 1}  ${leg ? LEG_WORDS[leg.kind] : ''}`,
         `${guessed}${feet(lengthFt)}`,
         ...(planned ? [wiringMethod(planned)] : []),
-        knownMoney(costs[index] ?? { amountCents: 0, complete: false }),
+        ...(isWithoutMoney ? [] : [knownMoney(costs[index] ?? { amountCents: 0, complete: false })]),
       ],
       ...(severity && { severity }),
+      ...(isWithoutMoney && { isWithoutMoney }),
       middleX: (x0 + x1) / 2,
     };
   });
@@ -297,7 +310,15 @@ function footOf({ input, profile, costs, band, frame, topY, widthPt }: Foot): { 
     ? scaleBar(profile, { topY, leftX: EDGE_PT })
     : { marks: [], bottomY: topY, rightX: EDGE_PT - 14 };
   const exaggeration = frame.ptPerFtUp / profile.ptPerFtAlong;
-  const notes = notesOf({ exaggeration, costs, leftX: scale.rightX + 14, rightX: widthPt - EDGE_PT, topY });
+  const notes = notesOf({
+    exaggeration,
+    costs,
+    isWithoutMoney: input.isWithoutMoney ?? false,
+    beside: emptyRacewaysInWords(input.emptyRaceways ?? []),
+    leftX: scale.rightX + 14,
+    rightX: widthPt - EDGE_PT,
+    topY,
+  });
   const legendY = Math.max(scale.bottomY, notes.bottomY);
   const legend = band.numbered
     ? legendOf(labels, { topY: legendY + 4, leftX: EDGE_PT, rightX: widthPt - EDGE_PT })
@@ -309,17 +330,18 @@ function footOf({ input, profile, costs, band, frame, topY, widthPt }: Foot): { 
 }
 
 /** The drawing in sentences, for those who do not see it. */
-function inWords({ option, route }: SectionInput, costs: LegCosts): string {
+function inWords({ option, route, emptyRaceways = [], isWithoutMoney }: SectionInput, costs: LegCosts): string {
   const wholeFt = costs.legs.reduce((sum, { lengthFt }) => sum + lengthFt, 0);
   const legs = costs.legs.map((cost) => {
     const leg = route[cost.leg];
     const planned = plannedLeg(option, cost.leg);
     const method = planned ? `, ${wiringMethod(planned)}` : '';
-    return `${cost.leg + 1}: ${feet(cost.lengthFt)} ${leg ? LEG_WORDS[leg.kind] : ''}${method}, ${knownMoney(cost)}`;
+    const rise = leg?.riseFt ? `, ${feet(leg.riseFt)} up at its end` : '';
+    return `${cost.leg + 1}: ${feet(cost.lengthFt)} ${leg ? LEG_WORDS[leg.kind] : ''}${method}${rise}${isWithoutMoney ? '' : `, ${knownMoney(cost)}`}`;
   });
   if (legs.length === 0)
     return 'Section from the panel to the car. Nothing new is run: the outlet that is there is used.';
   const whole = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
-  const ends = `Both ends and the whole job: ${whole}.`;
-  return `Section along the route from the ${startOf(option)} to the car, ${feet(wholeFt)} in ${legs.length} legs. ${legs.join('; ')}. ${ends}`;
+  const ends = isWithoutMoney ? '' : `Both ends and the whole job: ${whole}. `;
+  return `Section along the route from the ${startOf(option)} to the car, ${feet(wholeFt)} in ${legs.length} legs. ${legs.join('; ')}. ${ends}${emptyRacewaysInWords(emptyRaceways)}`.trim();
 }

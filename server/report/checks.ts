@@ -1,9 +1,10 @@
 import { warningSign } from '../drawing/leg-labels.ts';
 import type { EstimateOption, Finding } from '../estimate/answer.ts';
+import { findingInWords } from './finding-words.ts';
 import { drawMarks } from './marks.ts';
 import { type Sheet, STYLES } from './sheet.ts';
 import { elementOf } from './tags.ts';
-import { byWeight, citationInWords, legNumbers, ruleInWords } from './wording.ts';
+import { byWeight, legNumbers, ruleInWords } from './wording.ts';
 
 const WORDS = { stop: 'Stop', caution: 'Caution', note: 'Note', ok: 'In order' } as const;
 const SIGN_PT = 13;
@@ -49,13 +50,6 @@ function drawSign(sheet: Sheet, { severity }: Finding, topY: number): void {
   const marks = warningSign({ at: [0, 0], severity, legs: [] });
   const drawing = { title: '', altText: '', widthPt: 0, heightPt: 0, marks };
   sheet.artifact(() => drawMarks(sheet, drawing, { origin: [sheet.leftX, topY + 9.4], scale: 1 }));
-}
-
-/** A finding as a sentence, with the leg that it is about and the article that it comes from. */
-export function findingInWords({ message, leg, citation }: Finding): string {
-  const where = leg === undefined ? '' : `Leg ${leg + 1}: `;
-  const source = citation ? ` (${citationInWords(citation)})` : '';
-  return `${where}${message}${source}`;
 }
 
 /** One entry for each rule, with all the legs where it holds. */

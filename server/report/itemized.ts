@@ -2,15 +2,14 @@ import type { EstimateOption, Line } from '../estimate/answer.ts';
 import { LINE_CLASSES, type Scope } from '../estimate/vocabulary.ts';
 import type { Column, Row } from './table.ts';
 import {
+  capital,
   counted,
   exactDollars,
   legNumbers,
   number,
   quantityInWords,
-  rangeInWords,
   SCOPE_WORDS,
   unitPrice,
-  wholeDollars,
 } from './wording.ts';
 
 /** Scopes as one walks from the panel to the car, then what belongs to the whole job. */
@@ -37,8 +36,8 @@ export const ITEM_COLUMNS: readonly Column[] = [
   { head: 'Item', share: 1 },
   { head: 'Legs', widthPt: 30 },
   { head: 'Quantity', widthPt: 36, align: 'right' },
-  { head: '', widthPt: 30, set: 'small' },
-  { head: 'Package', widthPt: 74 },
+  { head: '', widthPt: 40, set: 'small' },
+  { head: 'Package', widthPt: 66 },
   { head: 'Unit price', widthPt: 46, align: 'right' },
   { head: 'Amount, $', widthPt: 54, align: 'right' },
 ];
@@ -97,9 +96,9 @@ function lineCells(line: Line): string[] {
 }
 
 /** The package that is sold, where its unit does not name it already, and what of all of it is left over. */
-function packageInWords({ package: pack, unit, leftOver, takenUnit }: Line): string {
+export function packageInWords({ package: pack, unit, leftOver, takenUnit }: Line): string {
   const words = (amount: number, of: string) => (of === 'each' ? number(amount, 1) : `${number(amount, 1)} ${of}`);
-  const named = !pack || unit.split(' ').includes(String(pack.size));
+  const named = !pack || unit.split(' ').includes(String(pack.size)) || (pack.size === 1 && pack.unit === unit);
   const size = named ? [] : [pack.size === 1 && pack.unit === 'ft' ? 'by the foot' : words(pack.size, pack.unit)];
   return [...size, ...(pack && leftOver > 0.05 ? [`${words(leftOver, takenUnit)} left`] : [])].join('; ');
 }
@@ -135,12 +134,10 @@ export function totalRows({ totals, labor, complete }: EstimateOption): Row[] {
   ];
 }
 
-/** What may move the price, in sentences: the range, its drivers, the chances, and what has no price. */
-export function whatMovesIt(option: EstimateOption): string[] {
-  const { range, lines, totals } = option;
+/** What the sums lack, in sentences: prices that are missing, and prices that are old. */
+export function whatIsMissing({ lines }: EstimateOption): string[] {
   const unpriced = lines.filter(({ priced }) => !priced).length;
   const stale = lines.filter((line) => line.stale).length;
-  const drivers = range?.drivers ?? [];
   return [
     ...(unpriced > 0
       ? [`${counted(unpriced, 'item has', 'items have')} no price: the sums are less than the work will cost.`]
@@ -150,20 +147,6 @@ export function whatMovesIt(option: EstimateOption): string[] {
           `${counted(stale, 'price', 'prices')} marked * ${stale === 1 ? 'is' : 'are'} older than the book's shelf life.`,
         ]
       : []),
-    ...(range
-      ? [`${rangeInWords(option)}${totals.contingencyCents === 0 ? '' : '; the range is without contingency'}.`]
-      : []),
-    ...(drivers.length > 0 ? ['With one cause alone low or high, the total is:'] : []),
-    ...drivers.map(
-      ({ name, lowCents, highCents }) => `${name}, ${wholeDollars(lowCents)} to ${wholeDollars(highCents)}`,
-    ),
-    ...(range?.chances ?? []).map(
-      ({ name, chance, addsCents }) =>
-        `${capital(name)}, a chance of ${number(chance * 100, 0)} %: adds ${wholeDollars(addsCents)}.`,
-    ),
+    'Quantity × unit price is the amount; every step is rounded once, to the cent.',
   ];
-}
-
-function capital(words: string): string {
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }

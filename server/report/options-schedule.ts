@@ -4,6 +4,7 @@ import type { Column, Row } from './table.ts';
 import {
   breakerAndWire,
   byWeight,
+  capital,
   counted,
   dropInWords,
   feet,
@@ -113,9 +114,11 @@ function warningsInWords({ findings, buildable }: EstimateOption): string {
   const cautions = findings.filter(({ severity }) => severity === 'caution').length;
   const warned = cautions > 0 ? counted(cautions, 'caution') : 'no caution';
   if (buildable) return warned;
-  return `Cannot be built as stated. ${byWeight(stops)
-    .map(({ message }) => message)
-    .join(' ')} ${warned}.`;
+  const [first] = byWeight(stops);
+  const others = stops.length - 1;
+  const [firstSentence = ''] = (first?.message ?? '').split(/(?<=\.) (?=[A-Z])/);
+  const more = others > 0 ? ` And ${counted(others, 'more stop', 'more stops')}.` : '';
+  return `Cannot be built as stated. ${firstSentence}${more} ${capital(warned)}.`;
 }
 
 /** The steps from cost to net side by side, in whole dollars; steps that are zero everywhere are left out. */

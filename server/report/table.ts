@@ -1,4 +1,4 @@
-import { FAINT, type Sheet, STYLES, type Style } from './sheet.ts';
+import { FAINT, INK, type Sheet, STYLES, type Style } from './sheet.ts';
 import { type Element, elementOf } from './tags.ts';
 
 /** A column: its head, its breadth in points or its share of what is left, and on which side its words stand. */
@@ -7,8 +7,11 @@ export interface Column {
   widthPt?: number;
   share?: number;
   align?: 'left' | 'right';
-  /** `small` for units beside their numbers; `heavy` for heads that name what the columns compare. */
-  set?: 'small' | 'heavy-head';
+  /**
+   * `small` for units beside their numbers; `heavy-head` for heads that name what the columns compare; `tick` for a box
+   * to tick with a pen, `to-fill` for a line to write on, both without words.
+   */
+  set?: 'small' | 'heavy-head' | 'tick' | 'to-fill';
 }
 
 /** A row. `group` heads those below it and spans the table but for its last cell; `sum` closes them with a rule. */
@@ -107,9 +110,17 @@ function cellsOf({ cells, kind = 'body' }: Row, { columns, edges }: Body) {
 }
 
 function rowHeightPt(sheet: Sheet, row: Row, body: Body): number {
-  const lines = cellsOf(row, body).map(({ words, widthPt, style }) => sheet.wrap(words, widthPt, style).length);
+  const heights = cellsOf(row, body).map(
+    ({ words, widthPt, style }) =>
+      sheet.wrap(words, widthPt, style).length * sheet.lineHeightPt(style) + loweredPt(style),
+  );
   const abovePt = row.kind === 'group' ? 6 : row.kind === 'total' ? 3 : 0;
-  return Math.max(1, ...lines) * sheet.lineHeightPt(STYLES.cell) + 2 * PAD_PT + abovePt;
+  return Math.max(sheet.lineHeightPt(STYLES.cell), ...heights) + 2 * PAD_PT + abovePt;
+}
+
+/** Smaller words stand on the same base line. */
+function loweredPt({ sizePt }: Style): number {
+  return (STYLES.cell.sizePt - sizePt) * 0.95;
 }
 
 function headHeightPt(sheet: Sheet, { columns, edges }: Body): number {
@@ -138,9 +149,7 @@ function drawHead(sheet: Sheet, body: Body, table?: Element): void {
     const lines = sheet.wrap(head, widthPt, style);
     const topY = bottomY - PAD_PT - lines.length * sheet.lineHeightPt(style);
     const x = align === 'right' ? leftX + widthPt : leftX;
-    // Smaller words stand on the same base line.
-    const lowerPt = (STYLES.cell.sizePt - style.sizePt) * 0.95;
-    const draw = () => sheet.setLines(lines, { x, topY: topY + lowerPt, style, align });
+    const draw = () => sheet.setLines(lines, { x, topY: topY + loweredPt(style), style, align });
     if (!row) {
       sheet.artifact(draw, 'Pagination');
       return;
@@ -180,9 +189,11 @@ function drawRow(sheet: Sheet, row: Row, drawn: Drawn): void {
     const isHead = (rowHeads || kind === 'group') && nth === 0;
     const lines = sheet.wrap(words, widthPt, style);
     const x = align === 'right' ? leftX + widthPt : leftX;
-    // Smaller words stand on the same base line.
-    const lowerPt = (STYLES.cell.sizePt - style.sizePt) * 0.95;
-    const draw = () => sheet.setLines(lines, { x, topY: topY + lowerPt, style, align });
+    const draw = () => sheet.setLines(lines, { x, topY: topY + loweredPt(style), style, align });
+    const { set } = drawn.columns[nth] ?? {};
+    if (kind === 'body' && (set === 'tick' || set === 'to-fill')) {
+      sheet.artifact(() => drawForPen(sheet, set, { leftX, widthPt, topY, bottomY }));
+    }
     const cell = elementOf(sheet.doc, isHead ? 'TH' : 'TD', { ...(isHead && { scope: 'Row' }), colSpan }, draw);
     element.add(cell);
     cell.end();
@@ -190,4 +201,15 @@ function drawRow(sheet: Sheet, row: Row, drawn: Drawn): void {
   element.end();
   if (before === 'body' && kind !== 'group') sheet.rule(bottomY, { ...acrossOf(drawn), weightPt: 0.4, color: FAINT });
   sheet.y = bottomY;
+}
+
+/** A box to tick beside the first line of its row, or a line to write on above the rule of the row. */
+function drawForPen(
+  { doc }: Sheet,
+  set: 'tick' | 'to-fill',
+  { leftX, widthPt, topY, bottomY }: { leftX: number; widthPt: number; topY: number; bottomY: number },
+): void {
+  if (set === 'tick') doc.rect(leftX + 0.5, topY + 2, 8, 8);
+  else doc.moveTo(leftX, bottomY - 4).lineTo(leftX + widthPt, bottomY - 4);
+  doc.lineWidth(0.6).strokeColor(INK).stroke();
 }

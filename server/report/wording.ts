@@ -51,6 +51,23 @@ export function quantityInWords({
   return number(quantity, [2, 3].find(multiplies) ?? 4);
 }
 
+/** With a capital letter first. */
+export function capital(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+}
+
+/** With a capital letter first and a stop behind. */
+export function sentence(words: string): string {
+  return /[.!?:]$/.test(words) ? capital(words) : `${capital(words)}.`;
+}
+
+/** A difference in money: `$214 more`, `$38 less`, `the same`. Whole cents in. */
+export function moreOrLess(cents: number): string {
+  const dollars = wholeDollars(Math.abs(cents));
+  if (dollars === '$0') return 'about the same';
+  return `${dollars} ${cents < 0 ? 'less' : 'more'}`;
+}
+
 /** Where a rule stands: `NEC 2023, 300.5(A)`. */
 export function citationInWords({ code, edition, article }: Citation): string {
   return `${code} ${edition}, ${article}`;

@@ -144,7 +144,11 @@ describe('the papers of an estimate', () => {
   });
 
   it.each([
-    ['?paper=napkin', 'paper', 'must be one of estimate, comparison, not "napkin"'],
+    [
+      '?paper=napkin',
+      'paper',
+      'must be one of estimate, comparison, budget, inspection, picklist, crew, digging, not "napkin"',
+    ],
     ['?pageSize=a5', 'pageSize', 'must be one of letter, a4, not "a5"'],
     ['?option=z', 'option', 'must be the id of an option (a, b), not "z"'],
   ])('are refused where they cannot be: %s', async (query, path, message) => {

@@ -91,7 +91,9 @@ describe('the estimate on paper', () => {
     expect(pdf.elements.every(({ role }) => role === 'Document')).toBe(true);
     expect(allOf(pdf.elements, 'H1')).toHaveLength(1);
     const figures = allOf(pdf.elements, 'Figure');
-    expect(figures).toHaveLength(1);
+    // The section, how often the total lies where, and what moves it most.
+    expect(figures).toHaveLength(3);
+    for (const { alt } of figures) expect(alt).toMatch(/^[A-Z].{40,}\.$/);
     expect(figures[0]?.alt).toMatch(/^Section along the route .* in 6 legs/);
     const rows = allOf(pdf.elements, 'TR');
     expect(rows.length).toBeGreaterThan(PANEL_90.lines.length);

@@ -1,0 +1,71 @@
+import type { EstimateOption } from '../../estimate/answer.ts';
+import type { Description } from '../../estimate/description.ts';
+import { serviceVerdict } from '../site-facts.ts';
+import { capital, moreOrLess, number } from '../wording.ts';
+import type { Passage } from './passage.ts';
+
+const REMEDIES = {
+  'lower-amps': 'Charge with less',
+  'load-management': 'Manage the load',
+  'free-spaces': 'Make room in the panel',
+  'service-upgrade': 'A larger service',
+  measure: 'Measure it',
+} as const;
+
+const METHODS: Record<string, string> = {
+  measured: 'by what it drew at most (220.87)',
+  listed: 'by its list of loads',
+  unknown: 'not reckoned, since its load is not known',
+};
+
+/** Can the service carry it: the verdict, every reading of the code, and what may be done where it does not. */
+export function serviceCheck(option: EstimateOption, description: Description): Passage[] {
+  const { service } = option;
+  const amps = (value: number | undefined) => (value === undefined ? 'not known' : `${number(value, 1)} A`);
+  return [
+    {
+      title: 'The service',
+      sentences: [
+        `The service ${serviceVerdict(option, description)}. Before, it draws ${amps(service.demandA)}, ${METHODS[service.method] ?? service.method}; this adds ${amps(service.addedA)}; ${spareInWords(service.spareA)}.`,
+      ],
+      ...(service.readings.length > 0 && {
+        columns: [
+          { head: 'Method', widthPt: 110 },
+          { head: 'Reading', share: 1 },
+          { head: 'With it', widthPt: 60, align: 'right' as const },
+          { head: 'Fits', widthPt: 50 },
+        ],
+        rows: service.readings.map(({ method, reading, withA, fits }) => ({
+          cells: [`NEC ${method}`.replace(/^NEC NEC/, 'NEC'), reading, amps(withA), fits ? 'yes' : 'no'],
+        })),
+      }),
+    },
+    ...remedies(option),
+  ];
+}
+
+function spareInWords(spareA: number | undefined): string {
+  if (spareA === undefined) return 'what is left is not known';
+  return spareA < 0 ? `${number(-spareA, 1)} A are missing` : `${number(spareA, 1)} A are left`;
+}
+
+function remedies({ service }: EstimateOption): Passage[] {
+  if (service.remedies.length === 0) return [];
+  return [
+    {
+      title: 'What would make it fit',
+      columns: [
+        { head: 'Way', widthPt: 110 },
+        { head: 'What it means', share: 1 },
+        { head: 'Changes the total by', widthPt: 76, align: 'right' },
+      ],
+      rows: service.remedies.map(({ kind, amps, detail, differenceCents }) => ({
+        cells: [
+          `${REMEDIES[kind]}${amps === undefined ? '' : `, ${number(amps)} A`}`,
+          capital(detail),
+          differenceCents === undefined ? 'not priced' : moreOrLess(differenceCents),
+        ],
+      })),
+    },
+  ];
+}
