@@ -9,7 +9,7 @@ import { BOUNDS } from './vocabulary.ts';
 /** So many times its length the distance is priced at. */
 const TIMES = [0.5, 0.75, 1, 1.5, 2, 3];
 /** Settings that charging is priced at, in amperes. */
-const SETTINGS_A = [16, 24, 32, 40, 48, 64, 80];
+export const COMPARED_SETTINGS_A = [16, 24, 32, 40, 48, 64, 80];
 
 /**
  * Total price against distance: the longest trench grows, or else the longest leg, and every option is planned anew. An
@@ -45,7 +45,7 @@ export function byAmps(planned: readonly OptionEstimate[], tryChanged: TryChange
   const settable = planned
     .map(({ plan }) => plan.option)
     .filter((option) => option.feed !== 'existing-receptacle' && highestA(option) > 0);
-  return SETTINGS_A.flatMap((amps) => {
+  return COMPARED_SETTINGS_A.flatMap((amps) => {
     const totals = totalsOf(settable, (option) => {
       const changed = withChargingA(option, amps);
       return changed && tryChanged(changed);

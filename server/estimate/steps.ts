@@ -2,6 +2,7 @@ import { standardRatingsA } from '../electrical/overcurrent.ts';
 import { sizeInWords } from '../electrical/sizes.ts';
 import type { EstimateOption, Run, Step } from './answer.ts';
 import { highestA, isNoWorse, type TryChanged, withChargingA, withFeederA } from './changed-option.ts';
+import { COMPARED_SETTINGS_A } from './curves.ts';
 import type { OptionEstimate } from './option-estimate.ts';
 import { BOUNDS } from './vocabulary.ts';
 
@@ -35,11 +36,10 @@ function chargingSteps(own: OptionEstimate, tryChanged: TryChanged): Step[] {
     const found = at(amps);
     return found !== undefined && signature(found.answer) === signature(own.answer);
   };
-  const belowA = firstOther(SETTINGS_A.filter((amps) => amps < topA).reverse(), isSame);
-  const aboveA = firstOther(
-    SETTINGS_A.filter((amps) => amps > topA),
-    isSame,
-  );
+  const below = SETTINGS_A.filter((amps) => amps < topA).reverse();
+  const above = SETTINGS_A.filter((amps) => amps > topA);
+  const belowA = firstOther(below, { isSame, probedA: [...COMPARED_SETTINGS_A].reverse() });
+  const aboveA = firstOther(above, { isSame, probedA: [...above.slice(0, 1), ...COMPARED_SETTINGS_A] });
   return [belowA, aboveA].flatMap((amps) => {
     const found = amps === undefined ? undefined : at(amps)?.answer;
     if (amps === undefined || !found || !isNoWorse(found, own.answer)) return [];
@@ -148,18 +148,23 @@ function conductorInWords(run: Run): string {
   return `${sizeInWords(size)} ${metal}${made}`;
 }
 
+interface Search {
+  isSame: (amps: number) => boolean;
+  /** Settings that are looked at first, from near to far: those that are priced anyhow, or that mostly end a plan. */
+  probedA: readonly number[];
+}
+
 /**
  * The first setting at which the plan is another one; they go away from the option's own. More amperes only ever forbid
  * plans and cost the same with each of them, so that the settings with the same plan lie side by side: it is enough to
- * widen the stride and then to halve what is left.
+ * look at a few, and then to halve what is left.
  */
-function firstOther(settings: readonly number[], isSame: (amps: number) => boolean): number | undefined {
+function firstOther(settings: readonly number[], { isSame, probedA }: Search): number | undefined {
   let same = -1;
   let other = settings.length;
-  for (let stride = 1; same + stride < settings.length; stride *= 2) {
-    const at = same + stride;
+  for (const at of probedA.map((amps) => settings.indexOf(amps)).filter((index) => index >= 0)) {
     const amps = settings[at];
-    if (amps === undefined) break;
+    if (amps === undefined || at <= same) continue;
     if (!isSame(amps)) {
       other = at;
       break;
