@@ -15,7 +15,7 @@ export function FindingsList({ option, onSelectLeg }: FindingsProps) {
   const open = ORDER.flatMap((severity) => option.findings.filter((finding) => finding.severity === severity));
   const held = option.findings.filter(({ severity }) => severity === 'ok');
   return (
-    <section className="findings-part">
+    <section className="findings-part" id="checks">
       <h2>Checks</h2>
       <ul className="findings">
         {open.map((finding) => (

@@ -52,7 +52,7 @@ export function LineItems({ option, route, selectedLeg, onSelectLeg }: LineItems
   const [grouping, setGrouping] = useState<Grouping>('route');
   const groups = grouping === 'route' ? byRoute(option.lines, route) : byWord(option.lines, (line) => line[grouping]);
   return (
-    <section className="lines-part">
+    <section className="lines-part" id="lines">
       <header className="part-head">
         <h2>Line items of “{option.label}”</h2>
         <fieldset className="grouping" aria-label="Order of the lines">

@@ -38,6 +38,7 @@ export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOptio
             openId={option.id}
             onOpen={onOpenOption}
           />
+          <Contents />
           <LineItems
             option={option}
             route={answeredRoute(answer, option)}
@@ -68,6 +69,29 @@ export function Outcome({ answer, changes, option, leg, onSelectLeg, onOpenOptio
         </div>
       )}
     </div>
+  );
+}
+
+const PARTS = [
+  ['lines', 'line items'],
+  ['checks', 'checks'],
+  ['range', 'range'],
+  ['plan', 'plan and reasons'],
+  ['labor', 'labor and days'],
+  ['service', 'house service'],
+  ['near-by', 'a little more or less'],
+] as const;
+
+/** The way down to the parts of the open option, which are many. */
+function Contents() {
+  return (
+    <nav className="contents" aria-label="Parts of the answer">
+      {PARTS.map(([id, words]) => (
+        <a key={id} href={`#${id}`}>
+          {words}
+        </a>
+      ))}
+    </nav>
   );
 }
 

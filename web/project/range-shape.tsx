@@ -5,7 +5,9 @@ import type { Range } from '../../server/estimate/answer.ts';
 const WIDTH = 600;
 const HEIGHT = 70;
 /** Room for the three written marks below the bars. */
-const FOOT = 18;
+const FOOT = 24;
+/** The middle is written only where it has so much room to both ends; the heading says it anyway. */
+const MIDDLE_ROOM = 90;
 
 /** How often the total lies where, as bars; p10, the middle and p90 marked and written. */
 export function RangeShape({ range }: { range: Range }) {
@@ -19,6 +21,7 @@ export function RangeShape({ range }: { range: Range }) {
     { cents: p50Cents, anchor: 'middle' },
     { cents: p90Cents, anchor: 'start' },
   ] as const;
+  const hasRoom = Math.min(x(p50Cents) - x(p10Cents), x(p90Cents) - x(p50Cents)) >= MIDDLE_ROOM / 2;
   return (
     <svg
       className="range-shape"
@@ -44,9 +47,11 @@ export function RangeShape({ range }: { range: Range }) {
       {marks.map(({ cents, anchor }) => (
         <g key={anchor}>
           <line className="mark" x1={x(cents)} x2={x(cents)} y1="-2" y2={HEIGHT + 4} />
-          <text x={x(cents)} y={HEIGHT + FOOT - 2} textAnchor={anchor}>
-            {wholeDollars(cents)}
-          </text>
+          {(anchor !== 'middle' || hasRoom) && (
+            <text x={x(cents)} y={HEIGHT + FOOT - 5} textAnchor={anchor}>
+              {wholeDollars(cents)}
+            </text>
+          )}
         </g>
       ))}
     </svg>

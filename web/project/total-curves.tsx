@@ -20,7 +20,7 @@ interface CurvesProps {
 const WIDTH = 380;
 const HEIGHT = 190;
 const LEFT = 52;
-const RIGHT = 24;
+const RIGHT = 34;
 const TOP = 8;
 const FOOT = 26;
 /** Lines are told apart by their dashes and by a letter at their end, for colors belong to the trade. */
@@ -73,6 +73,11 @@ function Curves({
   letters,
 }: ShownProps & { openId: string; letters: Map<string, string> }) {
   const { x, y } = scalesOf(points);
+  const places = (id: string) =>
+    points.flatMap(({ at, totals }): [number, number][] => {
+      const cents = totals[id];
+      return cents === undefined ? [] : [[x(at), y(cents)]];
+    });
   return (
     <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} aria-hidden="true">
       {y.ticks(4).map((cents) => (
@@ -92,40 +97,44 @@ function Curves({
         {unit}
       </text>
       {shown.map(({ id }, at) => (
-        <Curve
-          key={id}
-          places={points.flatMap(({ at: place, totals }) => {
-            const cents = totals[id];
-            return cents === undefined ? [] : [[x(place), y(cents)] as [number, number]];
-          })}
-          dash={DASHES[at % DASHES.length] ?? 'none'}
-          letter={letters.get(id) ?? ''}
-          isOpen={id === openId}
-        />
+        <Curve key={id} places={places(id)} dash={DASHES[at % DASHES.length] ?? 'none'} isOpen={id === openId} />
+      ))}
+      {endsOf(shown, places).map(({ at: [endX, endY], ids }) => (
+        <text key={ids.join(' ')} x={endX + 5} y={endY + 3.5} className={ids.includes(openId) ? 'open' : undefined}>
+          {ids.map((id) => letters.get(id)).join(' ')}
+        </text>
       ))}
     </svg>
   );
 }
 
+/** Where curves end, those that end at one place together. */
+function endsOf(shown: readonly EstimateOption[], places: (id: string) => [number, number][]) {
+  const ends: { at: [number, number]; ids: string[] }[] = [];
+  for (const { id } of shown) {
+    const end = places(id).at(-1);
+    if (!end) continue;
+    const same = ends.find(({ at }) => at[0] === end[0] && at[1] === end[1]);
+    if (same) same.ids.push(id);
+    else ends.push({ at: end, ids: [id] });
+  }
+  return ends;
+}
+
 interface CurveProps {
   places: [number, number][];
   dash: string;
-  letter: string;
   isOpen: boolean;
 }
 
-function Curve({ places, dash, letter, isOpen }: CurveProps) {
+function Curve({ places, dash, isOpen }: CurveProps) {
   const path = line()(places) ?? '';
-  const [endX = 0, endY = 0] = places.at(-1) ?? [];
   return (
     <g className={isOpen ? 'curve-line open' : 'curve-line'}>
       <path d={path} strokeDasharray={dash} />
       {places.map(([cx, cy]) => (
         <circle key={cx} cx={cx} cy={cy} r={isOpen ? 2.4 : 1.6} />
       ))}
-      <text x={endX + 5} y={endY + 3.5}>
-        {letter}
-      </text>
     </g>
   );
 }

@@ -50,7 +50,7 @@ export function LaborTables({ option }: { option: EstimateOption }) {
   // Hours of the owner have no line that describes them: then the key's own words.
   const words = new Map(lines.map(({ key, description }) => [key, description]));
   return (
-    <section className="labor-part">
+    <section className="labor-part" id="labor">
       <h2>
         Labor: {number(labor.hours, 1)} hours, {counted(labor.workingDays, 'working day')}
       </h2>
