@@ -84,8 +84,8 @@ export function sharedScores(parts: readonly { weight: number; scores: Float64Ar
   return { scores, ownWeight: Math.sqrt(own) };
 }
 
-/** Tables are read at normal scores from −4 to 4, eight entries to a score, and between them. */
-export const TABLE = { lastScore: 4, perScore: 8 } as const;
+/** Tables are read at normal scores from −4 to 4, four entries to a score, and between them. */
+export const TABLE = { lastScore: 4, perScore: 4 } as const;
 /** Entries of one table. */
 export const TABLE_SIZE = 2 * TABLE.lastScore * TABLE.perScore + 1;
 /** Just below the last entry, so that the one above it is always there. */
