@@ -1,5 +1,6 @@
 import { usableAmpacity } from '../electrical/ampacity.ts';
 import { circuitCheck } from '../electrical/circuit-check.ts';
+import { BeyondTableError } from '../electrical/errors.ts';
 import { circuitWires } from '../electrical/ev.ts';
 import { CONTINUOUS_FACTOR, isStandardOcpd, largestOcpdForConductor, reaches } from '../electrical/overcurrent.ts';
 import { sizeInWords } from '../electrical/sizes.ts';
@@ -29,8 +30,25 @@ export function offerFindings(at: OfferedAt): Finding[] {
   if (!offers) return [];
   const feeder = option.runs.find(({ role }) => role === 'feeder');
   const circuit = option.runs.find(({ role }) => role === 'branch-circuit');
-  const wired = feeder ? feederFindings(at, offers, feeder) : circuit ? circuitFindings(at, offers, circuit) : [];
+  const wired = withinTables(at, () => {
+    if (feeder) return feederFindings(at, offers, feeder);
+    return circuit ? circuitFindings(at, offers, circuit) : [];
+  });
   return [...wired, ...settingFindings(at, offers), ...panelFindings(at, offers, feeder)];
+}
+
+/** What the tables of the code book do not reach, such as 14 AWG aluminum or 600 kcmil, cannot be judged: a question, no answer. */
+function withinTables({ description }: OfferedAt, judge: () => Finding[]): Finding[] {
+  try {
+    return judge();
+  } catch (error) {
+    if (!(error instanceof BeyondTableError)) throw error;
+    const message = `What the bid offers cannot be judged here, for ${error.message}. Ask whether it is meant so.`;
+    const numbers = { [error.field]: String(error.value) };
+    return [
+      findingOf(description.site.code.edition, { rule: 'bid-beyond-tables', severity: 'caution', message, numbers }),
+    ];
+  }
 }
 
 /** Which stated fields a rule of the circuit check rests on; a rule that is not named rests on none that a bid states. */

@@ -17,7 +17,7 @@ export function answerOf(job: unknown, parts: Parts = 'core') {
  * thing is beyond what is sold. Empty where all is well.
  */
 export function faultsOf(answer: ReturnType<typeof answerOf>): string[] {
-  return [...notNumbers(answer.options, 'options'), ...answer.options.flatMap(unexplained)];
+  return [...notNumbers(answer, 'answer'), ...answer.options.flatMap(unexplained)];
 }
 
 /** What the schema of an answer refuses; it looks at everything, and takes as long as the estimate. */
