@@ -1,3 +1,4 @@
+import { counted } from '../drawing/wording.ts';
 import type { EstimateOption } from '../estimate/answer.ts';
 import type { Description, DescriptionOption } from '../estimate/description.ts';
 import { isDitch } from '../estimate/vocabulary.ts';
@@ -39,7 +40,8 @@ function chargersLeftOut({ chargers }: DescriptionOption): string[] {
   const owned = chargers.filter(({ equipment }) => equipment === 'owned').length;
   const none = chargers.filter(({ equipment }) => equipment === 'none').length;
   return [
-    ...(owned > 0 ? ['The charger itself: the owner has it.'] : []),
+    ...(owned === chargers.length && owned > 0 ? ['The charger itself: the owner has it.'] : []),
+    ...(owned < chargers.length && owned > 0 ? [`${counted(owned, 'charger')} that the owner has.`] : []),
     ...(none > 0 ? ['The charger itself: only its outlet is built.'] : []),
   ];
 }

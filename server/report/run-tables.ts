@@ -2,12 +2,13 @@ import type { EstimateOption, Run } from '../estimate/answer.ts';
 import type { Column, Row } from './table.ts';
 import { conductorSize, counted, dropInWords, feet, legNumbers, number, wiringMethod } from './wording.ts';
 
-const VISITS = {
-  work: 'The crew works',
-  'trench-inspection': 'Inspection of the open ditch',
-  'rough-inspection': 'Rough inspection',
-  'final-inspection': 'Final inspection',
-  utility: 'The utility comes',
+/** Who comes, and what for. */
+export const VISITS = {
+  work: 'the crew',
+  'trench-inspection': 'the inspector for the open ditch',
+  'rough-inspection': 'the inspector for the rough work',
+  'final-inspection': 'the inspector for the whole',
+  utility: 'the utility',
 } as const;
 
 interface TableData {
@@ -83,16 +84,11 @@ export function wireTable({ runs }: EstimateOption): TableData {
   };
 }
 
-/** Steps in their order with the days of work and of waiting, then the visits that are not among them. */
-export function scheduleTable({ schedule, labor }: EstimateOption): TableData {
+/** Steps in their order with the days of work and of waiting. */
+export function scheduleTable({ schedule }: EstimateOption): TableData {
   const steps = schedule.map(({ step, workDays, waitDays, because }) => ({
     cells: [capital(step), daysOf(workDays), daysOf(waitDays), because.join('; ')],
   }));
-  const visits = labor.visits
-    .filter(({ why }) => why !== 'work' && !steps.some(({ cells }) => cells[0] === capital(why)))
-    .map(({ why, days, because }) => ({
-      cells: [VISITS[why], '', '', [`takes ${counted(days, 'day')}`, ...because].join('; ')],
-    }));
   return {
     columns: [
       { head: 'Step', widthPt: 130 },
@@ -100,7 +96,7 @@ export function scheduleTable({ schedule, labor }: EstimateOption): TableData {
       { head: 'Wait', widthPt: 46, align: 'right' },
       { head: 'Why', share: 1 },
     ],
-    rows: [...steps, ...visits],
+    rows: steps,
   };
 }
 

@@ -2,6 +2,11 @@ import type { Estimate, EstimateOption, Finding, Line, Totals } from '../estimat
 import { routeOf } from '../estimate/description.ts';
 import { printRouteLine } from '../estimate/route-line.ts';
 import { SCOPES } from '../estimate/vocabulary.ts';
+import { notIncluded } from '../report/not-included.ts';
+import { decisionPassages, planPassages, workPassages } from '../report/passages/option-passages.ts';
+import type { Passage } from '../report/passages/passage.ts';
+import { purchaseBudget } from '../report/passages/purchase.ts';
+import { wireTable } from '../report/run-tables.ts';
 import { serviceVerdict, siteFacts } from '../report/site-facts.ts';
 import {
   breakerAndWire,
@@ -16,6 +21,7 @@ import {
   wholeDollars,
   workInWords,
 } from '../report/wording.ts';
+import { passageLines } from './passage-text.ts';
 import { columns, wrapped } from './text-columns.ts';
 
 /** Nothing is printed wider, so that it fits a terminal and a sheet of paper. */
@@ -26,7 +32,8 @@ const OPTIONS_ABREAST = 3;
 
 /**
  * An estimate as plain text, at most 100 characters wide: the options side by side, then one of them in full: its lines
- * by scope, its totals, what stops or warns, and the cautions that stand on every output.
+ * by scope, its totals, what stops or warns, how sure its price is, its plan with the reasons, its work, and the cautions
+ * that stand on every output.
  */
 export function estimateText(estimate: Estimate, option: EstimateOption): string {
   const { description, bookRevision } = estimate;
@@ -42,9 +49,29 @@ export function estimateText(estimate: Estimate, option: EstimateOption): string
     lineBlock(option),
     totalsBlock(option.totals),
     findingBlock(option.findings),
+    ...passagesOf(estimate, option).map((passage) => passageLines(passage, WIDTH)),
     estimate.notices.flatMap((notice) => wrapped(notice, WIDTH)),
   ];
   return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+}
+
+/** All that the papers say of an option, in their order; the wire list and the budget among it. */
+function passagesOf(estimate: Estimate, option: EstimateOption): Passage[] {
+  const stated = estimate.description.options.find(({ id }) => id === option.id);
+  if (!stated) return [];
+  const answered = { estimate, option, stated };
+  return [
+    ...decisionPassages(answered, WIDTH),
+    ...purchaseBudget(option, estimate.description),
+    ...planPassages(answered),
+    ...wireList(option),
+    ...workPassages(answered),
+    { title: 'Not included', list: notIncluded({ description: estimate.description, stated, option }) },
+  ];
+}
+
+function wireList(option: EstimateOption): Passage[] {
+  return option.runs.length === 0 ? [] : [{ title: 'Wire list', ...wireTable(option) }];
 }
 
 function routeText({ description }: Estimate, { id }: EstimateOption): string {

@@ -1,5 +1,5 @@
 import type { EstimateOption, Run } from '../../estimate/answer.ts';
-import { capital, conductorSize, number, sentence, wholeDollars } from '../wording.ts';
+import { capital, conductorSize, counted, number, sentence, wholeDollars } from '../wording.ts';
 import type { Passage } from './passage.ts';
 import { runInWords } from './plan-by-leg.ts';
 
@@ -9,7 +9,7 @@ export function proofInWords({ proof: { proven, gapCents } }: Pick<Run, 'proof'>
   if (gapCents <= 0 || gapCents >= costCents) {
     return 'The cheapest of the ways that were compared; that no other mix of methods costs less is not proven.';
   }
-  return `No lawful plan costs more than ${wholeDollars(gapCents)} less than this one; that none does is not proven.`;
+  return `Another lawful plan could save ${wholeDollars(gapCents)} at most; that none saves anything is not proven.`;
 }
 
 /** The proof, and the plans that came next with what the option would cost with them. */
@@ -107,11 +107,13 @@ export function terminations({ runs }: EstimateOption): Passage[] {
   ];
 }
 
+const ELECTRODES: Readonly<Record<string, string>> = { rod: 'ground rod', plate: 'ground plate' };
+
 /** Electrodes and the conductor to them. */
 export function grounding({ grounding: found }: EstimateOption): Passage[] {
   if (!found) return [];
   const { electrodes, conductorSize: size, because } = found;
-  const named = electrodes.map(({ kind, count }) => (count === 1 ? `one ${kind}` : `${count} of ${kind}`));
+  const named = electrodes.map(({ kind, count }) => counted(count, ELECTRODES[kind] ?? kind));
   return [
     {
       title: 'Grounding',

@@ -15,19 +15,15 @@ const REMEDIES = {
 const METHODS: Record<string, string> = {
   measured: 'by what it drew at most (220.87)',
   listed: 'by its list of loads',
-  unknown: 'not reckoned, since its load is not known',
 };
 
 /** Can the service carry it: the verdict, every reading of the code, and what may be done where it does not. */
 export function serviceCheck(option: EstimateOption, description: Description): Passage[] {
   const { service } = option;
-  const amps = (value: number | undefined) => (value === undefined ? 'not known' : `${number(value, 1)} A`);
   return [
     {
       title: 'The service',
-      sentences: [
-        `The service ${serviceVerdict(option, description)}. Before, it draws ${amps(service.demandA)}, ${METHODS[service.method] ?? service.method}; this adds ${amps(service.addedA)}; ${spareInWords(service.spareA)}.`,
-      ],
+      sentences: [`The service ${serviceVerdict(option, description)}. ${loadsInWords(service)}`],
       ...(service.readings.length > 0 && {
         columns: [
           { head: 'Method', widthPt: 110 },
@@ -36,12 +32,19 @@ export function serviceCheck(option: EstimateOption, description: Description): 
           { head: 'Fits', widthPt: 50 },
         ],
         rows: service.readings.map(({ method, reading, withA, fits }) => ({
-          cells: [`NEC ${method}`.replace(/^NEC NEC/, 'NEC'), reading, amps(withA), fits ? 'yes' : 'no'],
+          cells: [`NEC ${method}`.replace(/^NEC NEC/, 'NEC'), reading, `${number(withA, 1)} A`, fits ? 'yes' : 'no'],
         })),
       }),
     },
     ...remedies(option),
   ];
+}
+
+function loadsInWords({ method, demandA, addedA, spareA }: EstimateOption['service']): string {
+  const amps = (value: number) => `${number(value, 1)} A`;
+  const added = addedA === undefined ? 'what this adds is not known' : `this adds ${amps(addedA)}`;
+  if (demandA === undefined) return `What it draws already is not known; ${added}.`;
+  return `Before, it draws ${amps(demandA)}, ${METHODS[method] ?? method}; ${added}; ${spareInWords(spareA)}.`;
 }
 
 function spareInWords(spareA: number | undefined): string {

@@ -105,7 +105,12 @@ export function unknowns({ unknowns: found = [] }: EstimateOption, description: 
         { head: 'Who can tell', widthPt: 90 },
       ],
       rows: found.map(({ path, swingCents, howToFindOut, whoCanTell }) => ({
-        cells: [factInWords(path, description), wholeDollars(swingCents), sentence(howToFindOut), TELLERS[whoCanTell]],
+        cells: [
+          factInWords(path, description),
+          swingCents === 0 ? 'none' : wholeDollars(swingCents),
+          sentence(howToFindOut),
+          TELLERS[whoCanTell],
+        ],
       })),
     },
   ];

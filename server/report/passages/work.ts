@@ -1,6 +1,6 @@
 import type { EstimateOption } from '../../estimate/answer.ts';
-import { scheduleTable } from '../run-tables.ts';
-import { capital, legNumbers, number, workInWords } from '../wording.ts';
+import { scheduleTable, VISITS } from '../run-tables.ts';
+import { capital, counted, legNumbers, number, workInWords } from '../wording.ts';
 import type { Passage } from './passage.ts';
 
 /** Tasks with their hours: quantity × hours a unit × factor. What each is called stands in the line of its work. */
@@ -39,8 +39,16 @@ export function tasks(option: EstimateOption): Passage[] {
   ];
 }
 
+function visitsInWords({ labor: { visits } }: EstimateOption): string[] {
+  if (visits.length === 0) return [];
+  const each = visits.map(
+    ({ why, days, because }) => `${VISITS[why]}, ${counted(days, 'day')} (${because.join('; ')})`,
+  );
+  return [`Who comes: ${each.join('; ')}.`];
+}
+
 /** Steps in their order with the days of work and of waiting, and who comes by when. */
 export function daysAndVisits(option: EstimateOption): Passage[] {
   if (option.schedule.length === 0 && option.labor.visits.length === 0) return [];
-  return [{ title: 'Days and visits', ...scheduleTable(option) }];
+  return [{ title: 'Days and visits', sentences: visitsInWords(option), ...scheduleTable(option) }];
 }
