@@ -1,39 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Line } from '../../server/estimate/answer.ts';
 import { minimumCharge } from '../../server/estimate/minimum-charge.ts';
-import { pricedDraws, rangeOf } from '../../server/estimate/range.ts';
 import { LINE_CLASSES, SCOPES } from '../../server/estimate/vocabulary.ts';
+import { line, rangeOfLines, widthOf } from './range-lines.ts';
 import { described } from './takeoff/plans.ts';
 
-type Terms = Record<string, unknown>;
-
-function line(parts: Partial<Line> & Pick<Line, 'lowCents' | 'amountCents' | 'highCents'>): Line {
-  return {
-    key: 'thing',
-    description: 'a thing',
-    class: 'material',
-    scope: 'other',
-    quantity: 1,
-    unit: 'each',
-    unitPriceCents: parts.amountCents,
-    taken: 1,
-    takenUnit: 'each',
-    leftOver: 0,
-    legs: [],
-    priced: true,
-    stale: false,
-    because: [],
-    ...parts,
-  };
-}
-
-const withTerms = (terms: Terms) => described({ route: [{ kind: 'joists', lengthFt: 10 }], terms });
-function range(lines: readonly Line[], terms: Terms = {}) {
-  return rangeOf(pricedDraws({ lines, atLengths: [], scenarios: [] }, withTerms(terms).terms));
-}
 const unsure = { lowCents: 100_000, amountCents: 200_000, highCents: 600_000 };
-const width = ({ p10Cents, p90Cents }: { p10Cents: number; p90Cents: number }) => p90Cents - p10Cents;
 
 describe('the range of one unsure line', () => {
   /**
@@ -41,7 +13,7 @@ describe('the range of one unsure line', () => {
    * table that is read between its entries may miss by a half percent of the value.
    */
   it('is the PERT beta of its three points', () => {
-    const { p10Cents, p50Cents, p90Cents } = range([line(unsure)]);
+    const { p10Cents, p50Cents, p90Cents } = rangeOfLines([line(unsure)]);
     expect(Math.abs(p10Cents - 144_951)).toBeLessThan(725);
     expect(Math.abs(p50Cents - 238_336)).toBeLessThan(1192);
     expect(Math.abs(p90Cents - 372_667)).toBeLessThan(1864);
@@ -49,23 +21,23 @@ describe('the range of one unsure line', () => {
 
   it('moves with what is certain, and passes through markup, overhead, profit and tax', () => {
     const certain = line({ lowCents: 50_000, amountCents: 50_000, highCents: 50_000, class: 'fee' });
-    const alone = range([line(unsure)]);
-    expect(range([line(unsure), certain]).p50Cents).toBe(alone.p50Cents + 50_000);
+    const alone = rangeOfLines([line(unsure)]);
+    expect(rangeOfLines([line(unsure), certain]).p50Cents).toBe(alone.p50Cents + 50_000);
     // 20 % markup, 10 % overhead and 10 % profit: (1 + 0.2 + 0.1) × 1.1 of the cost, and 5 % tax of the cost: 1.48.
     const terms = { markup: { materialBp: 2000 }, overheadBp: 1000, profitBp: 1000, taxBp: 500 };
-    expect(Math.abs(range([line(unsure)], terms).p90Cents - alone.p90Cents * 1.48)).toBeLessThanOrEqual(1.5); // two roundings
+    expect(Math.abs(rangeOfLines([line(unsure)], terms).p90Cents - alone.p90Cents * 1.48)).toBeLessThanOrEqual(1.5); // two roundings
   });
 
   it('holds no contingency', () => {
-    expect(range([line(unsure)], { contingencyBp: 1000 })).toEqual(range([line(unsure)]));
+    expect(rangeOfLines([line(unsure)], { contingencyBp: 1000 })).toEqual(rangeOfLines([line(unsure)]));
   });
 
   it('never falls below the minimum of the terms', () => {
     const small = line({ lowCents: 1000, amountCents: 2000, highCents: 90_000 });
     const terms = { minimumCents: 20_000 };
-    const lines = [small, ...minimumCharge([small], withTerms(terms))];
-    expect(range(lines, terms).p10Cents).toBe(20_000);
-    expect(range(lines, terms).p90Cents).toBeGreaterThan(20_000);
+    const lines = [small, ...minimumCharge([small], described({ route: [{ kind: 'joists', lengthFt: 10 }], terms }))];
+    expect(rangeOfLines(lines, terms).p10Cents).toBe(20_000);
+    expect(rangeOfLines(lines, terms).p90Cents).toBeGreaterThan(20_000);
   });
 });
 
@@ -77,41 +49,41 @@ describe('the range of several lines', () => {
 
   /** The sum of four independent lines spreads by √4, of four that move together by 4. */
   it('is wider where they share a cause', () => {
-    const one = width(range([line(unsure)]));
-    expect(Math.abs(width(range(things)) / one - 2)).toBeLessThan(0.1); // the sum is nearer to normal than each line
-    expect(width(range(copper)) / one).toBeGreaterThan(3.7); // √(4 + 12 × 0.9) = 3.85
-    expect(width(range(copper)) / one).toBeLessThan(4);
+    const one = widthOf(rangeOfLines([line(unsure)]));
+    expect(Math.abs(widthOf(rangeOfLines(things)) / one - 2)).toBeLessThan(0.1); // the sum is nearer to normal than each line
+    expect(widthOf(rangeOfLines(copper)) / one).toBeGreaterThan(3.7); // √(4 + 12 × 0.9) = 3.85
+    expect(widthOf(rangeOfLines(copper)) / one).toBeLessThan(4);
   });
 
   /** All of them ask what the market asks: √(4 + 12 × 0.10) = 2.28. */
   it('ties goods of one market loosely', () => {
-    expect(Math.abs(width(range(goods)) / width(range([line(unsure)])) - 2.28)).toBeLessThan(0.1);
+    expect(Math.abs(widthOf(rangeOfLines(goods)) / widthOf(rangeOfLines([line(unsure)])) - 2.28)).toBeLessThan(0.1);
   });
 
   it('ties aluminum wire to copper wire, and neither to fees', () => {
     const aluminum = line({ ...unsure, scope: 'wire', key: 'ser-2-3-al' });
     const fee = line({ ...unsure, class: 'fee', scope: 'permit' });
     const [cu = line(unsure)] = copper;
-    const together = width(range([cu, aluminum]));
-    const apart = width(range([cu, fee]));
+    const together = widthOf(rangeOfLines([cu, aluminum]));
+    const apart = widthOf(rangeOfLines([cu, fee]));
     expect(together).toBeGreaterThan(apart * 1.25); // √(2 + 2 × 0.8) / √2 = 1.34
   });
 
   it('names what drives it, the widest first, lines of one cause as one', () => {
     const dig = line({ ...unsure, class: 'labor', scope: 'trench', highCents: 900_000, description: 'dig' });
-    const { drivers } = range([...copper, dig, line({ ...unsure, lowCents: 190_000, highCents: 210_000 })]);
+    const { drivers } = rangeOfLines([...copper, dig, line({ ...unsure, lowCents: 190_000, highCents: 210_000 })]);
     expect(drivers.map(({ name }) => name)).toEqual(['copper wire', 'labor of digging and surfaces', 'a thing']);
     for (const { lowCents, highCents } of drivers) expect(highCents).toBeGreaterThan(lowCents);
   });
 
   it('leaves out what has no price', () => {
     const missing = line({ lowCents: 0, amountCents: 0, highCents: 0, priced: false });
-    expect(range([...things, missing])).toEqual(range(things));
+    expect(rangeOfLines([...things, missing])).toEqual(rangeOfLines(things));
   });
 
   it('is the total where nothing is unsure', () => {
     const sure = line({ lowCents: 100, amountCents: 100, highCents: 100 });
-    const { because, shape, ...drawn } = range([sure]);
+    const { because, shape, ...drawn } = rangeOfLines([sure]);
     expect(drawn).toEqual({
       p10Cents: 100,
       p50Cents: 100,
@@ -134,12 +106,12 @@ describe('the range of several lines', () => {
       .map(({ points, ...kind }) => line({ ...points, ...kind }));
     fc.assert(
       fc.property(fc.array(anyLine, { minLength: 1, maxLength: 12 }), (lines) => {
-        const drawn = range(lines);
+        const drawn = rangeOfLines(lines);
         expect(drawn.p10Cents).toBeLessThanOrEqual(drawn.p50Cents);
         expect(drawn.p50Cents).toBeLessThanOrEqual(drawn.p90Cents);
         expect(drawn.p10Cents).toBeGreaterThanOrEqual(lines.reduce((sum, { lowCents }) => sum + lowCents, 0) - 1);
         expect(drawn.p90Cents).toBeLessThanOrEqual(lines.reduce((sum, { highCents }) => sum + highCents, 0) + 1);
-        expect(range(lines)).toEqual(drawn);
+        expect(rangeOfLines(lines)).toEqual(drawn);
       }),
       { numRuns: 40 },
     );

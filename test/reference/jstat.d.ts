@@ -1,5 +1,16 @@
-/** The one function of jStat that is used here; the package brings no types. */
+/** The functions of jStat that are used here; the package brings no types. */
 declare module 'jstat' {
-  const jStat: { jStat: { beta: { inv(chance: number, alpha: number, beta: number): number } } };
+  const jStat: {
+    jStat: {
+      beta: {
+        inv(chance: number, alpha: number, beta: number): number;
+        pdf(x: number, alpha: number, beta: number): number;
+        cdf(x: number, alpha: number, beta: number): number;
+      };
+      normal: { cdf(x: number, mean: number, sd: number): number };
+      corrcoeff(one: number[], other: number[]): number;
+      stdev(values: number[], sample?: boolean): number;
+    };
+  };
   export default jStat;
 }

@@ -16,7 +16,7 @@ export interface Group {
 
 const words = ({ key, description }: Line) => `${key} ${description}`.toLowerCase();
 const isWire = ({ class: lineClass, scope }: Line) => lineClass === 'material' && scope === 'wire';
-const isAluminum = (line: Line) => /alumin|-al$/.test(words(line));
+const isAluminum = (line: Line) => /alumin|-al\b/.test(words(line));
 const DUG: readonly string[] = ['trench', 'hard-surface', 'restoration'];
 
 /**

@@ -4,17 +4,17 @@ import { CAUSES, GROUPS, type Group } from './causes.ts';
 import type { TotalOf } from './drawn-total.ts';
 import {
   addDraws,
-  type Deck,
   DRAWS,
-  deckOf,
   happens,
   partsOf,
   SEED,
   type SharedScores,
   type Stream,
+  scoresOf,
   sharedScores,
+  streamsOf,
 } from './draws.ts';
-import { differenceTable, type Matched, matched, tablesOf } from './tables.ts';
+import { differenceTable, type Matched, type Mover, matched, tablesOf } from './tables.ts';
 
 /** Something that nobody knows, and what the job takes if it is so. */
 export interface Scenario {
@@ -72,28 +72,20 @@ const newSums = (): Sums => ({
   fee: new Float64Array(DRAWS),
 });
 
-/** What one seed gives to every job alike. */
+/** The streams of a job: the lengths' and the causes' first, then its own. */
 interface Dealt {
-  deck: Deck;
   lengthScores: Float64Array;
   shared: Map<Group | undefined, SharedScores>;
+  next: () => Stream;
 }
 
-function dealt(seed: number): Dealt {
-  const deck = deckOf(seed);
-  const causes = CAUSES.map((cause, at) => ({ cause, scores: deck.shared(at + 1) }));
+function deal(seed: number): Dealt {
+  const next = streamsOf(seed);
+  const lengthScores = scoresOf(next());
+  const causes = CAUSES.map((cause) => ({ cause, scores: scoresOf(next()) }));
   const mixOf = (group: Group | undefined) =>
     sharedScores(causes.map(({ cause, scores }) => ({ weight: group?.weights[cause] ?? 0, scores })));
-  const shared = new Map([undefined, ...GROUPS].map((group) => [group, mixOf(group)]));
-  return { deck, lengthScores: deck.shared(0), shared };
-}
-/** What the usual seed deals, made when it is first asked for. */
-let usual: Dealt | undefined;
-
-function dealtBy(seed: number): Dealt {
-  if (seed !== SEED) return dealt(seed);
-  usual ??= dealt(SEED);
-  return usual;
+  return { lengthScores, shared: new Map([undefined, ...GROUPS].map((group) => [group, mixOf(group)])), next };
 }
 
 /**
@@ -104,34 +96,37 @@ export function drawJob(
   { lines, atLengths, scenarios, crewDays }: UncertainJob,
   { seed = SEED }: { seed?: number } = {},
 ): DrawnJob {
-  const table = dealtBy(seed);
+  const { lengthScores, shared, next } = deal(seed);
   const byLength = atLengths.length > 0 ? atLengths : [lines];
   // Ways: the likeliest, then the lengths, then the scenarios.
   const all = matched([lines, ...byLength, ...scenarios.map((scenario) => scenario.lines)]);
   const lengthWays = byLength.map((_, at) => 1 + at);
-  const lengthOf = partsOf(table.lengthScores, byLength.length);
-  const next = table.deck.streams();
-  const streams = all.movers.map(next);
-  const base = drawBase({ table, all, streams, lengthWays, lengthOf });
+  const lengthOf = partsOf(lengthScores, byLength.length);
+  const happening = scenarios.map(({ givenChance }) => happens(next(), givenChance));
+  const streams = new Map([...all.movers].sort((a, b) => widestOf(b) - widestOf(a)).map((one) => [one, next()]));
+  const base = drawBase({ shared, all, streams, lengthWays, lengthOf });
   if (crewDays) addFurtherDays({ base, byLength, lengthOf, crewDays });
   const drawnScenarios = scenarios.map((scenario, at) => ({
     ...scenario,
-    adds: drawAdded({ table, all, streams, way: 1 + byLength.length + at }),
-    happens: happens(table.deck, next(), scenario.givenChance),
+    adds: drawAdded({ shared, all, streams, way: 1 + byLength.length + at }),
+    happens: happening[at] ?? new Uint8Array(DRAWS),
   }));
   return { matched: all, lengthOf, lengths: byLength.length, base, scenarios: drawnScenarios };
 }
 
+/** The widest swing of a line: the lattice serves those first. */
+const widestOf = ({ ends }: Mover) => Math.max(...ends.map((one) => (one ? one.high - one.low : 0)));
+
 interface Drawing {
-  table: Dealt;
+  shared: Dealt['shared'];
   all: Matched;
-  streams: readonly Stream[];
+  streams: ReadonlyMap<Mover, Stream>;
 }
 
 const ALONE: SharedScores = { scores: new Float64Array(DRAWS), ownWeight: 1 };
 
 function drawBase({
-  table,
+  shared,
   all,
   streams,
   lengthWays,
@@ -143,26 +138,22 @@ function drawBase({
     const fixed = lengthWays.map((way) => all.fixed[name][way] ?? 0);
     for (let draw = 0; draw < DRAWS; draw++) sums[draw] = fixed[lengthOf[draw] ?? 0] ?? 0;
   }
-  all.movers.forEach((one, at) => {
-    const own = streams[at];
-    if (!own || lengthWays.every((way) => !one.ends[way])) return;
-    const shared = table.shared.get(one.group) ?? ALONE;
+  for (const [one, own] of streams) {
+    if (lengthWays.every((way) => !one.ends[way])) continue;
     const tables = tablesOf(one, lengthWays);
-    addDraws(base[one.line.class], { deck: table.deck, own, shared, tables, tableOf: lengthOf });
-  });
+    addDraws(base[one.line.class], { own, shared: shared.get(one.group) ?? ALONE, tables, tableOf: lengthOf });
+  }
   return base;
 }
 
 /** What a scenario adds to the likeliest case in every draw, whether it comes true there or not. */
-function drawAdded({ table, all, streams, way }: Drawing & { way: number }): Sums {
+function drawAdded({ shared, all, streams, way }: Drawing & { way: number }): Sums {
   const adds = newSums();
   for (const name of LINE_CLASSES) adds[name].fill((all.fixed[name][way] ?? 0) - (all.fixed[name][0] ?? 0));
-  all.movers.forEach((one, at) => {
-    const own = streams[at];
+  for (const [one, own] of streams) {
     const tables = differenceTable(one, { from: 0, to: way });
-    if (!own || !tables) return;
-    addDraws(adds[one.line.class], { deck: table.deck, own, shared: table.shared.get(one.group) ?? ALONE, tables });
-  });
+    if (tables) addDraws(adds[one.line.class], { own, shared: shared.get(one.group) ?? ALONE, tables });
+  }
   return adds;
 }
 
