@@ -40,7 +40,8 @@ export type { ListedProject, Project } from '../db/projects.ts';
 /** Settings of the whole installation. */
 export type { Settings } from '../db/settings.ts';
 
-interface Call {
+/** What a request brings along; a body is sent as JSON unless it is a file of its own type. */
+export interface Call {
   method?: 'GET' | 'POST' | 'PUT' | 'DELETE';
   body?: unknown;
   etag?: string;
@@ -49,12 +50,17 @@ interface Call {
   keepalive?: boolean;
 }
 
-async function call(path: string, { method = 'GET', body, etag, signal, keepalive }: Call = {}): Promise<Response> {
+/** Asks the server. @throws {ApiProblem} for every answer that is a problem, and where none came */
+export async function call(
+  path: string,
+  { method = 'GET', body, etag, signal, keepalive }: Call = {},
+): Promise<Response> {
   const headers: Record<string, string> = { accept: 'application/json, application/pdf' };
-  if (body !== undefined) headers['content-type'] = 'application/json';
+  const isFile = body instanceof Blob;
+  if (body !== undefined) headers['content-type'] = isFile ? body.type : 'application/json';
   if (etag !== undefined) headers['if-match'] = etag;
   const request: RequestInit = { method, headers, keepalive: keepalive ?? false };
-  if (body !== undefined) request.body = JSON.stringify(body);
+  if (body !== undefined) request.body = isFile ? body : JSON.stringify(body);
   if (signal) request.signal = signal;
   let response: Response;
   try {
@@ -78,7 +84,8 @@ async function problemOf(response: Response): Promise<ApiProblem> {
   });
 }
 
-async function tagged<Resource>(response: Response): Promise<Tagged<Resource>> {
+/** A resource with the tag that it came with. */
+export async function tagged<Resource>(response: Response): Promise<Tagged<Resource>> {
   return { resource: (await response.json()) as Resource, etag: response.headers.get('etag') ?? '' };
 }
 
