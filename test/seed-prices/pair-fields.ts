@@ -161,7 +161,6 @@ const TERMS: Field[] = [
   field('incentive', ['fixed', 'percent']),
   field('certain', YES_NO),
   field('extraClass', LINE_CLASSES),
-  field('extraScope', SCOPES),
 ];
 
 /** All that a job may say in words, in a few numbers where words need them; `pair-job.ts` makes a description of it. */

@@ -22,7 +22,7 @@ export function jobOf(row: Row): Stated {
     site: siteOf(row),
     route: [legOf(row), ...nextLegOf(row)],
     options: [optionOf(row)],
-    extras: [{ ...extraOf(row), description: 'Something more', quantity: 2, unit: 'each', unitPriceCents: 1500 }],
+    extras: extrasOf(row),
     terms: termsOf(row),
   };
 }
@@ -176,8 +176,16 @@ function subpanelOf(row: Row): Stated {
   };
 }
 
-function extraOf(row: Row): Stated {
-  return stated(row, { class: 'extraClass', scope: 'extraScope' });
+/** One thing more of every scope, all of one class. */
+function extrasOf(row: Row): Stated[] {
+  const extra = {
+    class: row.extraClass,
+    description: 'Something more',
+    quantity: 2,
+    unit: 'each',
+    unitPriceCents: 1500,
+  };
+  return SCOPES.map((scope) => ({ ...extra, scope }));
 }
 
 function termsOf(row: Row): Stated {
