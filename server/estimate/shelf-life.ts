@@ -50,6 +50,11 @@ export function isStale(item: Pick<PriceItem, 'date' | 'kind' | 'spec'>, asOf: s
   return ageInDays(item, asOf) > SHELF_LIFE_DAYS[sortOf(item)];
 }
 
+/** How many days a figure of this sort keeps. */
+export function shelfLifeDays(item: Pick<PriceItem, 'kind' | 'spec'>): number {
+  return SHELF_LIFE_DAYS[sortOf(item)];
+}
+
 const ageInDays = ({ date }: Pick<PriceItem, 'date'>, asOf: string) => (Date.parse(asOf) - Date.parse(date)) / DAY_MS;
 
 function sortOf({ kind, spec }: Pick<PriceItem, 'kind' | 'spec'>): keyof typeof SHELF_LIFE_DAYS {
