@@ -5,6 +5,7 @@ import { ChoiceWord, NumberWord, TextWord } from '../parts/word-fields.tsx';
 import { type Choice, choices, eitherOr, orUnstated, SIZE_CHOICES } from '../parts/words.ts';
 import { blankCharger } from './draft.ts';
 import type { OptionProps } from './option-editor.tsx';
+import { More, Sentence } from './sentence.tsx';
 
 const CONNECTION_CHOICES = choices(CONNECTIONS, {
   'receptacle-14-50': 'plugged into a 14-50 receptacle',
@@ -64,7 +65,9 @@ function ChargerSentence({ form, at, number }: ChargerProps) {
       />{' '}
       ft from the end of the route,{' '}
       <ChoiceWord field={each('outdoors')} label={name('Place')} choices={eitherOr('outdoors', 'indoors')} />.{' '}
-      <Nameplate form={form} at={at} number={number} />
+      <More title="Nameplate, terminals, cord, shared circuit">
+        <Nameplate form={form} at={at} number={number} />
+      </More>
     </>
   );
 }
@@ -74,7 +77,7 @@ function Nameplate({ form, at, number }: ChargerProps) {
   const each = (last: string) => form.field(`${at}.${last}`);
   const name = (what: string) => `${what} of charger ${number}`;
   return (
-    <>
+    <Sentence>
       Its nameplate says{' '}
       <NumberWord field={each('nameplateA')} label={`${name('Nameplate')}, in amperes`} emptied="unstated" /> A, its
       setting is <ChoiceWord field={each('setting')} label={name('Setting')} choices={SETTING} />. Its terminals take{' '}
@@ -82,7 +85,7 @@ function Nameplate({ form, at, number }: ChargerProps) {
       <ChoiceWord field={each('largestSize')} label={name('Largest wire')} choices={LARGEST} />; its cord is{' '}
       <NumberWord field={each('cordFt')} label={`${name('Cord')}, in feet`} emptied="unstated" /> ft long. Its circuit
       is shared as group <TextWord field={each('group')} label={name('Group')} emptied="unstated" />
-    </>
+    </Sentence>
   );
 }
 

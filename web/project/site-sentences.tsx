@@ -1,3 +1,4 @@
+import { isObject, type Json } from '../json.ts';
 import type { Form } from '../parts/field.ts';
 import { ListWords } from '../parts/list-words.tsx';
 import { ChecksWord, ChoiceWord, NumberWord, TextButton, TextWord } from '../parts/word-fields.tsx';
@@ -117,13 +118,19 @@ function GarageSentence({ form: { field } }: { form: Form }) {
   );
 }
 
-function PanelSentence({ form: { field } }: { form: Form }) {
+function PanelSentence({ form: { field, value, set } }: { form: Form }) {
+  const at = 'site.service.panel';
+  const stated = value(at);
+  // Kind and state belong together: what was not said of the one is not known when the other is.
+  const each = (last: 'kind' | 'state') => ({
+    ...field(`${at}.${last}`),
+    onChange: (to: Json | undefined) =>
+      set(at, { kind: null, state: null, ...(isObject(stated) && stated), [last]: to }),
+  });
   return (
     <Sentence>
-      The main panel is{' '}
-      <ChoiceWord field={field('site.service.panel.kind')} label="Kind of main panel" choices={PANEL_KIND} /> and{' '}
-      <ChoiceWord field={field('site.service.panel.state')} label="State of the main panel" choices={PANEL_STATE} />,
-      its bus rated{' '}
+      The main panel is <ChoiceWord field={each('kind')} label="Kind of main panel" choices={PANEL_KIND} /> and{' '}
+      <ChoiceWord field={each('state')} label="State of the main panel" choices={PANEL_STATE} />, its bus rated{' '}
       <NumberWord field={field('site.service.panelBusA')} label="Rating of the bus, in amperes" emptied="unstated" /> A,
       with{' '}
       <NumberWord field={field('site.service.backfeedA')} label="Backfed breakers, in amperes" emptied="unstated" /> A
