@@ -124,7 +124,7 @@ interface Asked {
 
 /** What to ask about a bid, as one asks somebody whom one would like to work with. */
 function questionsOf({ at: { bid, option, description }, missing, place, findings }: Asked): string[] {
-  const included = missing.map((scope) => `Is ${scopeInWords(scope)} part of your price? We did not find it named.`);
+  const included = missing.map((scope) => `Does your price include ${scopeInWords(scope)}? We did not find it named.`);
   const built = findings
     .filter(({ rule, severity }) => rule !== 'bid-levelling' && (severity === 'stop' || severity === 'caution'))
     .map(({ message }) => `Could you help us understand this point: ${message}`);

@@ -1,0 +1,154 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bidsOf } from '../../server/estimate/bids.ts';
+import { estimateOption } from '../../server/estimate/option-estimate.ts';
+import { SCOPES } from '../../server/estimate/vocabulary.ts';
+import { house, SEEDED, uncertain } from './uncertain-jobs.ts';
+
+type Stated = Record<string, unknown>;
+const TERMS = { markup: { materialBp: 1500 }, overheadBp: 1000, profitBp: 1000, taxBp: 600 };
+const SUBPANEL = {
+  feed: 'subpanel',
+  chargers: [{ amps: 48, connection: 'hardwired', equipment: 'owned' }],
+  subpanel: { ratingA: 100, spaces: 12, feederA: 90, otherCircuits: [] },
+};
+
+/** One bid on the house of the tests, answered with or without a range. */
+function bid(
+  stated: Stated,
+  {
+    terms = {},
+    option = {},
+    core = false,
+    route = '30 interior-surface',
+  }: { terms?: Stated; option?: Stated; core?: boolean; route?: string } = {},
+) {
+  const whole = { from: 'A bidder', optionId: 'a', totalCents: 200_000, covers: [...SCOPES], ...stated };
+  const description = house({ terms, option, route, bids: [whole] });
+  const [first] = description.options;
+  if (!first) throw new Error('There is an option.');
+  const one = estimateOption({ description, option: first, book: SEEDED });
+  const { range } = uncertain({ terms, option, route });
+  const [found] = bidsOf(description, [one], [core ? one.answer : { ...one.answer, range }]);
+  if (!found) throw new Error('There is a bid.');
+  return { ...found, answer: one.answer, range };
+}
+const without = (...scopes: string[]) => SCOPES.filter((scope) => !scopes.includes(scope));
+const bySeverity = ({ findings }: ReturnType<typeof bid>, severity: string) =>
+  findings.filter((finding) => finding.severity === severity).map(({ rule }) => rule);
+
+describe('a bid that is levelled', () => {
+  it('stays as it is where it covers every scope', () => {
+    expect(bid({})).toMatchObject({ levelledCents: 200_000, missing: [] });
+  });
+
+  /**
+   * Of a scope's lines: material × 1.15, all × 0.10 of overhead, the sum × 1.10, and 6 % tax of the material's cost;
+   * each step rounded as the money formula has it, hence a cent or two.
+   */
+  it('gains what the estimate asks, at its own terms, for the scope that it leaves out', () => {
+    const found = bid({ covers: without('permit', 'breaker') }, { terms: TERMS });
+    const costOf = (lineClass: string, scope: string) =>
+      found.answer.lines
+        .filter((line) => line.class === lineClass && line.scope === scope)
+        .reduce((sum, { amountCents }) => sum + amountCents, 0);
+    const asked = ['permit', 'breaker'].map((scope) => {
+      const material = costOf('material', scope);
+      const rest = costOf('labor', scope) + costOf('equipment', scope) + costOf('fee', scope);
+      return (material * 1.25 + rest * 1.1) * 1.1 + material * 0.06;
+    });
+    expect(found.missing).toEqual(['breaker', 'permit']);
+    expect(Math.abs(found.levelledCents - 200_000 - (asked[0] ?? 0) - (asked[1] ?? 0))).toBeLessThanOrEqual(3);
+  });
+
+  it('does not gain for a scope that the option has nothing of', () => {
+    expect(bid({ covers: without('trench', 'hard-surface', 'service-upgrade') }).missing).toEqual([]);
+  });
+
+  it('is the bid and the whole estimate where it says nothing of what it covers', () => {
+    const found = bid({ covers: [] });
+    expect(found.levelledCents).toBe(200_000 + found.answer.totals.totalCents);
+  });
+
+  it('gains its tax where it is stated without', () => {
+    const { answer, levelledCents } = bid({ taxIncluded: false }, { terms: TERMS });
+    const { taxCents, totalCents } = answer.totals;
+    expect(Math.abs(levelledCents - 200_000 * (1 + taxCents / (totalCents - taxCents)))).toBeLessThanOrEqual(1);
+  });
+
+  it('never costs less for covering less', () => {
+    fc.assert(
+      fc.property(fc.subarray([...SCOPES]), fc.subarray([...SCOPES]), (some, more) => {
+        const covers = (scopes: readonly string[]) =>
+          bid({ covers: [...new Set(scopes)] }, { terms: TERMS, core: true });
+        expect(covers(some).levelledCents).toBeGreaterThanOrEqual(covers([...some, ...more]).levelledCents);
+      }),
+      { numRuns: 10 },
+    );
+  }, 60_000);
+
+  it('has its place in the range, and none where no range is drawn', () => {
+    const { range } = bid({});
+    expect(bid({ totalCents: range.p10Cents - 1 }).place).toBe('below');
+    expect(bid({ totalCents: range.p10Cents }).place).toBe('within');
+    expect(bid({ totalCents: range.p90Cents }).place).toBe('within');
+    expect(bid({ totalCents: range.p90Cents + 1 }).place).toBe('above');
+    expect(bid({}, { core: true }).place).toBeUndefined();
+  });
+});
+
+describe('what a bid says will be built', () => {
+  /** NEC 625.41: 48 A last, 48 × 1.25 = 60 A of breaker. */
+  it('is stopped where its breaker is too small for the charger', () => {
+    expect(bySeverity(bid({ offers: { ocpdA: 50, amps: 48 } }), 'stop')).toEqual(['ev-continuous-load']);
+    expect(bySeverity(bid({ offers: { ocpdA: 60, amps: 48 } }), 'stop')).toEqual([]);
+  });
+
+  /** NEC 310.16, 334.80: 6 AWG NM-B carries 55 A in its 60 °C column, and 48 A of charging need 60 A. */
+  it('is stopped where its cable carries too little', () => {
+    const offers = { ocpdA: 60, metal: 'copper', size: '6', method: 'nm-b', amps: 48 };
+    expect(bySeverity(bid({ offers }), 'stop')).toEqual(['two-ampacity-tests']);
+    expect(bySeverity(bid({ offers: { ...offers, size: '4' } }), 'stop')).toEqual([]);
+  });
+
+  /** NEC Table 310.16: 2 AWG aluminum carries 90 A at 75 °C, a standard rating, so that 100 A may not protect it (240.4(B)). */
+  it('is stopped at the classic trap of a feeder', () => {
+    const offers = { ocpdA: 100, metal: 'aluminum', size: '2', method: 'emt' };
+    expect(bySeverity(bid({ offers }, { option: SUBPANEL }), 'stop')).toEqual(['next-size-up']);
+    expect(bySeverity(bid({ offers: { ...offers, ocpdA: 90 } }, { option: SUBPANEL }), 'stop')).toEqual([]);
+    expect(bySeverity(bid({ offers: { ...offers, size: '1' } }, { option: SUBPANEL }), 'stop')).toEqual([]);
+  });
+
+  it('is stopped where a panel is fed by more than its rating, and noted where it is smaller than asked', () => {
+    const option = SUBPANEL;
+    expect(bySeverity(bid({ offers: { panelA: 60, ocpdA: 90 } }, { option }), 'stop')).toEqual(['panel-protection']);
+    expect(bySeverity(bid({ offers: { panelA: 60, ocpdA: 60 } }, { option }), 'stop')).toEqual([]);
+  });
+
+  it('is a caution where it charges with less than was asked for', () => {
+    expect(bySeverity(bid({ offers: { amps: 32 } }), 'caution')).toEqual(['bid-setting']);
+  });
+
+  it('is not judged by what it does not say', () => {
+    expect(bid({ offers: {} }).findings).toEqual([]);
+    expect(bid({}).findings).toEqual([]);
+  });
+});
+
+describe('the questions to a bidder', () => {
+  it('ask for each scope that is not named, for what is not understood, and for the price', () => {
+    const { questions } = bid({ covers: without('permit'), offers: { ocpdA: 50, amps: 48 }, date: '2025-05-01' });
+    expect(questions[0]).toBe('Does your price include the permit and the inspections? We did not find it named.');
+    expect(questions).toContain('Your bid is of 2025-05-01: does the price still hold?');
+    expect(questions).toContain('Who takes out the permit and meets the inspector?');
+    expect(questions.some((question) => question.startsWith('Could you help us understand this point:'))).toBe(true);
+  });
+
+  it('are courteous, whatever the bid', () => {
+    for (const totalCents of [1, 90_000_00]) {
+      for (const question of bid({ totalCents, covers: [], offers: { ocpdA: 20, amps: 48 } }).questions) {
+        expect(question).not.toMatch(/\b(?:wrong|illegal|cheat|overpriced|too expensive|unprofessional|must)\b/i);
+      }
+    }
+  });
+});
