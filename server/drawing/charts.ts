@@ -25,7 +25,7 @@ export function roundSteps({ from, to, most }: { from: number; to: number; most:
   const ten = 10 ** Math.floor(Math.log10(leastStep));
   const step = [1, 2, 5, 10].map((digit) => digit * ten).find((one) => one >= leastStep * 0.999) ?? 10 * ten;
   const steps: number[] = [];
-  for (let nth = Math.ceil(from / step - 1e-9); nth * step <= to + step * 1e-9; nth += 1) steps.push(nth * step);
+  for (let nth = Math.ceil(from / step - 1e-9); nth * step <= to + step * 1e-9; nth += 1) steps.push(nth * step + 0);
   return steps;
 }
 

@@ -28,9 +28,10 @@ const DASHES = [undefined, [9, 3], [4, 2.5], [1.4, 2.2]] as const;
 export function curvesDrawing(input: CurvesInput): Drawing {
   const { points, options, widthPt, axisWords, title } = input;
   const shown = options.filter(({ id }) => points.some(({ totals }) => totals[id] !== undefined));
+  const atEnd = shown.filter(({ id }) => points.at(-1)?.totals[id] !== undefined);
   const labelPt = Math.min(
     widthPt * LABEL_SHARE,
-    Math.max(0, ...shown.map(({ label }) => textWidthPt(label, { sizePt: LETTER_PT, weight: 400 }))) + 2,
+    Math.max(0, ...atEnd.map(({ label }) => textWidthPt(label, { sizePt: LETTER_PT, weight: 400 }))) + 2,
   );
   const x = scaleOf(
     points.map(({ at }) => at),
@@ -152,7 +153,7 @@ interface Labels {
   labelPt: number;
 }
 
-/** Each curve's name: at the right edge, apart from the others, or beside its last point where it ends before. */
+/** Each curve's name: at the right edge, apart from the others, or above its last point where it ends before. */
 function endLabels({ shown, points, x, y, labelPt }: Labels): Mark[] {
   const ends = shown.map(({ id, label }) => {
     const last = points.findLast(({ totals }) => totals[id] !== undefined);
@@ -166,7 +167,9 @@ function endLabels({ shown, points, x, y, labelPt }: Labels): Mark[] {
   );
   const early = ends.filter((end) => !isWhole(end));
   return [
-    ...early.map(({ label, endX, endY }) => text({ at: [endX + 5, endY + 3], text: cutTo(label, x.toPt - endX) })),
+    ...early.map(({ label, endX, endY }) =>
+      text({ at: [endX, endY - 6], text: cutTo(label, endX - x.fromPt), anchor: 'end' }),
+    ),
     ...whole.flatMap(({ label, endX, endY }, nth) => {
       const labelY = ys[nth] ?? endY;
       const points: Point[] = [

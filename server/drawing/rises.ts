@@ -1,33 +1,24 @@
-import { area, box, LETTER_PT, line, type Mark, text } from './drawing.ts';
-import { textWidthPt } from './font-advances.ts';
+import { area, line, type Mark } from './drawing.ts';
 import type { Profile, Stretch } from './profile.ts';
 import { at, type Frame, yOf } from './sheet-frame.ts';
-import { feet } from './wording.ts';
 
 /** A rise shorter than this on the sheet is drawn this long all the same, so that it is seen. In points. */
-const LEAST_PT = 6;
+const LEAST_PT = 8;
 /** Room above the highest that is drawn. */
-const MARGIN_FT = 0.3;
+const MARGIN_FT = 0.4;
 
 /**
- * Where a leg climbs or falls at its end by a height that the kinds of the legs do not show: the stroke of the run there,
- * its height beside it. Heights are to the section's scale as far as the sheet reaches; the words say them whole.
+ * Where a leg climbs or falls at its end by a height that the kinds of the legs do not show: a stroke of the run with an
+ * arrow, to the section's scale as far as the sheet reaches. How many feet they are stands with the leg's length.
  */
 export function riseMarks({ stretches }: Profile, frame: Frame): Mark[] {
-  return stretches.flatMap((stretch, nth) => {
-    const isRising = (stretch.leg.riseFt ?? 0) > 0;
-    return isRising ? riseOf(stretch, { next: stretches[nth + 1], frame }) : [];
-  });
+  return stretches.flatMap((stretch) => ((stretch.leg.riseFt ?? 0) > 0 ? riseOf(stretch, frame) : []));
 }
 
-function riseOf(stretch: Stretch, { next, frame }: { next: Stretch | undefined; frame: Frame }): Mark[] {
-  const { x0, x1, routeFt, index, leg } = stretch;
-  const riseFt = leg.riseFt ?? 0;
+function riseOf({ x1, routeFt, index, leg }: Stretch, frame: Frame): Mark[] {
   const leastFt = LEAST_PT / frame.ptPerFtUp;
-  const topFt = Math.min(frame.topFt - MARGIN_FT, routeFt + Math.max(riseFt, leastFt));
+  const topFt = Math.min(frame.topFt - MARGIN_FT, routeFt + Math.max(leg.riseFt ?? 0, leastFt));
   const y = yOf(frame, topFt);
-  // The words stand where more room is.
-  const isLeft = next !== undefined && next.x1 - next.x0 < x1 - x0;
   return [
     line({ points: [at(frame, x1, routeFt), [x1, y]], tone: 'route', weightPt: 1.8, legs: [index] }),
     area({
@@ -39,24 +30,5 @@ function riseOf(stretch: Stretch, { next, frame }: { next: Stretch | undefined; 
       tone: 'route',
       legs: [index],
     }),
-    ...wordsBeside({ x: x1, y: y + 5, words: `${feet(riseFt)} up`, isLeft, index }),
-  ];
-}
-
-interface Beside {
-  x: number;
-  y: number;
-  words: string;
-  isLeft: boolean;
-  index: number;
-}
-
-/** Words beside the stroke, on a bit of bare paper, so that no hatch runs through them. */
-function wordsBeside({ x, y, words, isLeft, index }: Beside): Mark[] {
-  const widthPt = textWidthPt(words, { sizePt: LETTER_PT, weight: 400 });
-  const fromX = isLeft ? x - 5 - widthPt : x + 5;
-  return [
-    area({ points: box([fromX - 1, y - 7.5], [fromX + widthPt + 1, y + 2]), tone: 'paper', legs: [index] }),
-    text({ at: [fromX, y], text: words, legs: [index] }),
   ];
 }

@@ -45,7 +45,7 @@ interface Notes {
   exaggeration: number;
   costs: LegCosts;
   isWithoutMoney: boolean;
-  /** A sentence about what is laid beside the run; none: empty. */
+  /** About what is laid beside the run and where it turns; empty where there is nothing to say. */
   beside: string;
   leftX: number;
   rightX: number;

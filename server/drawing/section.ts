@@ -1,9 +1,10 @@
-import type { EstimateOption, Finding, Run, RunLeg } from '../estimate/answer.ts';
+import type { EstimateOption, Finding } from '../estimate/answer.ts';
 import type { Leg } from '../estimate/description/leg.ts';
 import { type LegCost, type LegCosts, legCosts } from '../estimate/leg-costs.ts';
+import { bendMarks } from './bends.ts';
 import { namesBelow, undergroundOf } from './buried-lines.ts';
 import { type Drawing, line, type Mark, type Point, text } from './drawing.ts';
-import { type EmptyRaceway, emptyRacewayMarks, emptyRacewaysInWords } from './empty-raceways.ts';
+import { type EmptyRaceway, emptyRacewayMarks } from './empty-raceways.ts';
 import { groundDepthFt, groundOf } from './ground.ts';
 import { cutY, type Room, roomOf } from './house.ts';
 import { type LabelBand, type LegLabel, labelBand } from './leg-labels.ts';
@@ -11,10 +12,19 @@ import { PARKING_PT, type Parking, type Place, panelBox, parkingGround, parkingT
 import { HEIGHT_FT, type Profile, profileOf, type Stretch } from './profile.ts';
 import { riseMarks } from './rises.ts';
 import { legendOf, notesOf, scaleBar } from './section-notes.ts';
+import {
+  besideInWords,
+  endWords,
+  labelledFeet,
+  mainRun,
+  plannedLeg,
+  sectionInWords,
+  startOf,
+} from './section-words.ts';
 import { at, type Frame, yOf } from './sheet-frame.ts';
-import { blockHeightPt, SKYLINE_PT, type Skyline, skylineMarks, skylineOf } from './skyline.ts';
+import { blockHeightPt, SKYLINE_PT, skylineMarks, skylineOf } from './skyline.ts';
 import { hasAttic, walls } from './walls.ts';
-import { feet, knownMoney, LEG_WORDS, wiringMethod } from './wording.ts';
+import { knownMoney, LEG_WORDS, wiringMethod } from './wording.ts';
 
 /** What a section is drawn of: the option as estimated, and the route that it follows. */
 export interface SectionInput {
@@ -62,7 +72,7 @@ export function sectionDrawing(input: SectionInput): Drawing {
   const feetOf = footOf({ input, profile, costs, band, frame, topY: groundBottomY + 6, widthPt });
   return {
     title: input.title,
-    altText: inWords(input, costs),
+    altText: sectionInWords(input, costs),
     widthPt,
     heightPt: Math.ceil(feetOf.bottomY + EDGE_PT),
     marks: [
@@ -73,25 +83,18 @@ export function sectionDrawing(input: SectionInput): Drawing {
       ...undergroundOf(profile.stretches, frame).marks,
       ...routeMarks(profile, frame),
       ...riseMarks(profile, frame),
+      ...bendMarks(profile, frame),
       ...emptyRacewayMarks(input.emptyRaceways ?? [], { profile, frame }),
-      ...projection(skyline, { fromY: skylineY, frame }),
+      ...(input.isWithoutMoney ? dimensionLine(profile, skylineY) : []),
+      ...projection(profile, { fromY: skylineY, frame }),
       ...feetOf.marks,
     ],
   };
 }
 
-/** The run whose methods are drawn: the feeder where there is one, else the first circuit. */
-function mainRun({ runs }: EstimateOption): Run | undefined {
-  return runs.find(({ role }) => role === 'feeder') ?? runs[0];
-}
-
 function coversOf(option: EstimateOption): Map<number, number> {
   const legs = mainRun(option)?.legs ?? [];
   return new Map(legs.flatMap(({ leg, coverIn }) => (coverIn === undefined ? [] : [[leg, coverIn] as const])));
-}
-
-function plannedLeg(option: EstimateOption, index: number): RunLeg | undefined {
-  return mainRun(option)?.legs.find(({ leg }) => leg === index);
 }
 
 function labelsOf(
@@ -103,12 +106,11 @@ function labelsOf(
     const leg = route[index];
     const planned = plannedLeg(option, index);
     const severity = severityAt(option.findings, index);
-    const guessed = typeof leg?.lengthFt === 'object' ? 'about ' : '';
     return {
       index,
       lines: [
         `${index + 1}  ${leg ? LEG_WORDS[leg.kind] : ''}`,
-        `${guessed}${feet(lengthFt)}`,
+        labelledFeet(lengthFt, leg),
         ...(planned ? [wiringMethod(planned)] : []),
         ...(isWithoutMoney ? [] : [knownMoney(costs[index] ?? { amountCents: 0, complete: false })]),
       ],
@@ -208,30 +210,11 @@ function placeOf(
   };
 }
 
-/** The panel that the route starts at: the main one, or a subpanel that is there. */
-function startOf(option: EstimateOption): string {
-  return mainRun(option)?.from ?? 'main panel';
-}
-
 /** What the route starts with, left of the panel. */
 function startWords(option: EstimateOption, [x, y]: Point): Mark[] {
   const run = mainRun(option);
   const words = [startOf(option), ...(run ? [`${run.ocpdA} A`] : [])];
   return words.map((line, nth) => text({ at: [x - 3, y + 7 + nth * 10.5], text: line, anchor: 'end' }));
-}
-
-/** What stands at the end: a panel, chargers and their amperes. */
-function endWords(option: EstimateOption): string[] {
-  const feeder = option.runs.find(({ role }) => role === 'feeder');
-  const amps = option.runs
-    .filter(({ role, continuousA }) => role === 'branch-circuit' && continuousA > 0)
-    .map(({ continuousA }) => continuousA);
-  const chargers = option.charging?.perCharger.length ?? amps.length;
-  const alike = amps[0] !== undefined && amps.every((one) => one === amps[0]) ? `, ${amps[0]} A` : '';
-  return [
-    ...(feeder ? [`panel, ${feeder.ocpdA} A`] : []),
-    ...(chargers > 0 ? [`${chargers === 1 ? 'charger' : `${chargers} chargers`}${alike}`] : []),
-  ];
 }
 
 /** The panel hangs in the basement where there is one, else on the ground floor. */
@@ -277,10 +260,37 @@ function legMark(stretch: Stretch, { next, frame }: { next: Stretch | undefined;
   return line({ points, tone: 'route', weightPt: 1.8, legs: [index] });
 }
 
+/** Where legs begin and end. */
+function endsOf({ stretches }: Profile): number[] {
+  return stretches.flatMap(({ x0, x1 }, nth) => (nth === 0 ? [x0, x1] : [x1]));
+}
+
+/** In place of the skyline: a line with a stroke across it where legs meet. */
+function dimensionLine(profile: Profile, y: number): Mark[] {
+  const ends = endsOf(profile);
+  if (ends.length === 0) return [];
+  return [
+    line({
+      points: [
+        [profile.x0, y],
+        [profile.x1, y],
+      ],
+    }),
+    ...ends.map((x) =>
+      line({
+        points: [
+          [x - 2.5, y + 2.5],
+          [x + 2.5, y - 2.5],
+        ],
+        weightPt: 0.9,
+      }),
+    ),
+  ];
+}
+
 /** Thin lines that carry the ends of the legs from the skyline down to the section. */
-function projection({ blocks }: Skyline, { fromY, frame }: { fromY: number; frame: Frame }): Mark[] {
-  const ends = blocks.flatMap(({ stretch }, nth) => (nth === 0 ? [stretch.x0, stretch.x1] : [stretch.x1]));
-  return ends.map((x) =>
+function projection(profile: Profile, { fromY, frame }: { fromY: number; frame: Frame }): Mark[] {
+  return endsOf(profile).map((x) =>
     line({
       points: [
         [x, fromY],
@@ -314,7 +324,7 @@ function footOf({ input, profile, costs, band, frame, topY, widthPt }: Foot): { 
     exaggeration,
     costs,
     isWithoutMoney: input.isWithoutMoney ?? false,
-    beside: emptyRacewaysInWords(input.emptyRaceways ?? []),
+    beside: besideInWords(input),
     leftX: scale.rightX + 14,
     rightX: widthPt - EDGE_PT,
     topY,
@@ -327,21 +337,4 @@ function footOf({ input, profile, costs, band, frame, topY, widthPt }: Foot): { 
     marks: [...scale.marks, ...notes.marks, ...(legend?.marks ?? [])],
     bottomY: legend?.bottomY ?? legendY,
   };
-}
-
-/** The drawing in sentences, for those who do not see it. */
-function inWords({ option, route, emptyRaceways = [], isWithoutMoney }: SectionInput, costs: LegCosts): string {
-  const wholeFt = costs.legs.reduce((sum, { lengthFt }) => sum + lengthFt, 0);
-  const legs = costs.legs.map((cost) => {
-    const leg = route[cost.leg];
-    const planned = plannedLeg(option, cost.leg);
-    const method = planned ? `, ${wiringMethod(planned)}` : '';
-    const rise = leg?.riseFt ? `, ${feet(leg.riseFt)} up at its end` : '';
-    return `${cost.leg + 1}: ${feet(cost.lengthFt)} ${leg ? LEG_WORDS[leg.kind] : ''}${method}${rise}${isWithoutMoney ? '' : `, ${knownMoney(cost)}`}`;
-  });
-  if (legs.length === 0)
-    return 'Section from the panel to the car. Nothing new is run: the outlet that is there is used.';
-  const whole = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
-  const ends = isWithoutMoney ? '' : `Both ends and the whole job: ${whole}. `;
-  return `Section along the route from the ${startOf(option)} to the car, ${feet(wholeFt)} in ${legs.length} legs. ${legs.join('; ')}. ${ends}${emptyRacewaysInWords(emptyRaceways)}`.trim();
 }

@@ -1,4 +1,6 @@
+import { curvesDrawing } from '../../server/drawing/curves.ts';
 import type { Drawing } from '../../server/drawing/drawing.ts';
+import { driversDrawing, shapeDrawing } from '../../server/drawing/range-charts.ts';
 import { sectionDrawing } from '../../server/drawing/section.ts';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
 import { type Leg, readDescription } from '../../server/estimate/description.ts';
@@ -73,6 +75,63 @@ const SCENES: Record<
   },
 };
 
+/** Charts of made-up figures: curves that coincide, cross and end early; causes; a distribution with two humps. */
+function charts(): Record<string, Drawing> {
+  const options = [
+    { id: 'a', label: 'One circuit, 32 A' },
+    { id: 'b', label: 'One circuit, 48 A' },
+    { id: 'c', label: 'A panel at the carport with room for a second car, 80 A' },
+  ];
+  const points = [
+    { at: 16, totals: { a: 531_600, b: 531_600, c: 726_100 } },
+    { at: 24, totals: { a: 551_300, b: 551_300, c: 737_500 } },
+    { at: 32, totals: { a: 586_200, b: 586_200, c: 751_400 } },
+    { at: 48, totals: { a: 628_200, b: 628_200, c: 764_700 } },
+    { at: 80, totals: { a: 806_300, b: 806_300 } },
+  ];
+  const shares = [0.01, 0.06, 0.16, 0.2, 0.14, 0.06, 0.02, 0.03, 0.09, 0.13, 0.07, 0.03];
+  return {
+    'curves-amperes': curvesDrawing({
+      title: 'The price by amperes',
+      axisWords: 'set to, A',
+      points,
+      options,
+      own: 32,
+      widthPt: 513,
+    }),
+    'curves-lying': curvesDrawing({
+      title: 'The price by amperes',
+      axisWords: 'set to, A',
+      points,
+      options,
+      widthPt: 693,
+    }),
+    'drivers-letter': driversDrawing({
+      title: 'What moves it most',
+      totalCents: 831_500,
+      drivers: [
+        { name: 'all other labor', lowCents: 745_300, highCents: 972_200 },
+        {
+          name: 'labor of digging and surfaces, and a name that is far too long to stand here',
+          lowCents: 808_000,
+          highCents: 880_400,
+        },
+        { name: 'lead paint', lowCents: 831_500, highCents: 862_300 },
+      ],
+      widthPt: 513,
+    }),
+    'shape-two-humps': shapeDrawing({
+      title: 'How often the total lies where',
+      shape: { fromCents: 600_000, stepCents: 50_000, shares },
+      p10Cents: 690_000,
+      p50Cents: 790_000,
+      p90Cents: 1_110_000,
+      likelyCents: 760_000,
+      widthPt: 513,
+    }),
+  };
+}
+
 /** Drawings that are kept as golden files, by name. */
 export function scenes(): Record<string, Drawing> {
   const title = 'A section to look at';
@@ -83,8 +142,25 @@ export function scenes(): Record<string, Drawing> {
   const { route } = DESCRIPTION;
   return {
     ...Object.fromEntries(made),
+    ...charts(),
     'panel-letter': sectionDrawing({ title, option: PANEL_90, route, building: 'detached', widthPt: 513 }),
     'circuit-screen': sectionDrawing({ title, option: CIRCUIT_48, route, building: 'detached', widthPt: 960 }),
+    'rises-bends-conduits': sectionDrawing({
+      title,
+      option: PANEL_90,
+      route: route.map((leg, at) => ({ ...leg, ...(at < 2 && { riseFt: 4 + at }), ...(at === 3 && { bendsDeg: 90 }) })),
+      building: 'detached',
+      emptyRaceways: ['spare', 'data'],
+      widthPt: 513,
+    }),
+    'crew-letter': sectionDrawing({
+      title,
+      option: PANEL_90,
+      route,
+      building: 'detached',
+      isWithoutMoney: true,
+      widthPt: 513,
+    }),
     'nothing-run': sectionDrawing({
       title,
       option: { ...optionOver(1), runs: [] },

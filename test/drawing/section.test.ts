@@ -144,6 +144,44 @@ describe('a section', () => {
     ).toEqual([[2]]);
   });
 
+  it('draws what is laid beside the run, what climbs and what turns, each on its leg, and says so', () => {
+    const drawing = scenes()['rises-bends-conduits'];
+    if (!drawing) throw new Error('there is no such scene');
+    const legsOf = (is: (mark: Mark) => boolean) => [...new Set(drawing.marks.filter(is).flatMap(({ legs }) => legs))];
+    // Broken lines are 1 pt wide, a rise is headed by an arrow in the route's color, a bend is a diamond of 0.8 pt.
+    expect(legsOf(({ kind, tone, weight }) => kind === 'line' && tone === 'communications' && weight === 1)).toEqual([
+      0, 1, 2, 3, 4, 5,
+    ]);
+    expect(legsOf(({ kind, tone, weight }) => kind === 'line' && tone === 'route' && weight === 1)).toEqual([
+      0, 1, 2, 3, 4, 5,
+    ]);
+    expect(legsOf(({ kind, tone }) => kind === 'area' && tone === 'route')).toEqual([0, 1]);
+    expect(legsOf(({ kind, weight }) => kind === 'area' && weight === 0.8)).toEqual([3]);
+    const words = drawing.marks.flatMap(({ text }) => text ?? []).join(' ');
+    expect(words).toContain('9 ft, 5 ft up');
+    expect(words).toContain('Diamonds: bends of 90° in leg 4.');
+    expect(drawing.altText).toContain('spare conduit (red), data conduit (orange), empty and capped.');
+  });
+
+  it('shows no money to those who build', () => {
+    const drawing = scenes()['crew-letter'];
+    const words = [drawing?.altText ?? '', ...(drawing?.marks ?? []).flatMap(({ text }) => text ?? [])].join(' ');
+    expect(words).toContain('1-1/2 in PVC');
+    expect(words).not.toContain('$');
+  });
+
+  it('lights up for every line: each of its legs has a stroke of the route, words and a block of the skyline', () => {
+    const { marks } = draw();
+    const has = (leg: number, is: (mark: Mark) => boolean) => marks.some((mark) => mark.legs.includes(leg) && is(mark));
+    for (const { legs, key } of PANEL_90.lines) {
+      for (const leg of legs) {
+        expect([key, leg, has(leg, ({ kind, tone }) => kind === 'line' && tone === 'route')]).toEqual([key, leg, true]);
+        expect([key, leg, has(leg, ({ kind }) => kind === 'text')]).toEqual([key, leg, true]);
+        expect([key, leg, has(leg, ({ kind, tone }) => kind === 'area' && tone === 'shade')]).toEqual([key, leg, true]);
+      }
+    }
+  });
+
   it('tells all of it in words', () => {
     expect(draw().altText).toMatch(
       /^Section along the route from the main panel to the car, 97 ft in 6 legs\. 1: 22 ft joists, SER cable, \$/,
@@ -169,6 +207,8 @@ describe('a section', () => {
       tradeSize: fc.constant('1'),
       place: fc.constantFrom('indoor', 'outdoor', 'underground'),
       lengthFt: fc.oneof(fc.double({ min: 0.5, max: 3000, noNaN: true }), fc.integer({ min: 1, max: 90 })),
+      riseFt: fc.constantFrom(0, 0, 3, 40),
+      bendsDeg: fc.constantFrom(0, 0, 90, 360),
       crossings: fc.array(
         fc.record({
           what: fc.constantFrom('gas', 'water', 'private-electric', 'tree-root-zone'),
@@ -188,12 +228,16 @@ describe('a section', () => {
         legs,
         fc.constantFrom('attached', 'detached', 'outdoor' as const),
         fc.constantFrom(440, 509, 960),
-        (legs, building, widthPt) => {
+        fc.subarray(['spare', 'data'] as const),
+        fc.boolean(),
+        (legs, building, widthPt, emptyRaceways, isWithoutMoney) => {
           const drawing = sectionDrawing({
             title: TITLE,
             option: optionOver(legs.length),
             route: readRoute(legs),
             building: building as 'outdoor',
+            emptyRaceways,
+            isWithoutMoney,
             widthPt,
           });
           expect(overlapping(drawing)).toEqual([]);
