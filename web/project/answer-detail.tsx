@@ -4,6 +4,7 @@ import type { Leg } from '../../server/estimate/description.ts';
 import '../styles/detail.css';
 import { BidsReceived } from './bids-received.tsx';
 import { BudgetPart } from './budget-part.tsx';
+import { ChargingPart } from './charging-part.tsx';
 import { GroundingPart } from './grounding-part.tsx';
 import { NearBySettings } from './near-by-settings.tsx';
 import { PlanPart } from './plan-part.tsx';
@@ -44,6 +45,7 @@ export default function AnswerDetail({ estimate, ranged, option, route, leg, onS
       <GroundingPart option={option} />
       <WireList runs={option.runs} />
       <LaborTables option={option} />
+      <ChargingPart charging={option.charging} />
       <ServicePart service={(isFull && drawn ? drawn : option).service} />
       {ranged && drawn && (
         <div className={isFull ? undefined : 'older'}>

@@ -1,5 +1,5 @@
 import { Fragment, useState } from 'react';
-import { exactDollars, guessedFeet, LEG_WORDS, number, unitPrice } from '../../server/drawing/wording.ts';
+import { counted, exactDollars, guessedFeet, LEG_WORDS, number, unitPrice } from '../../server/drawing/wording.ts';
 import type { EstimateOption, Line } from '../../server/estimate/answer.ts';
 import type { Leg } from '../../server/estimate/description.ts';
 import { legNames } from '../parts/leg-names.ts';
@@ -167,6 +167,7 @@ function Reasons({ line, option }: { line: Line; option: EstimateOption }) {
           {number(line.leftOver, 4)} {line.takenUnit} are left over.
         </p>
       )}
+      {line.hours !== undefined && <p>{counted(line.hours, 'person-hour')}</p>}
       {line.because.length > 0 && (
         <ul className="plain-list">
           {line.because.map((reason) => (

@@ -13,7 +13,7 @@ interface PlanProps {
 
 /** How each run is built, why, and what else would have done. */
 export function PlanPart({ option, route, selectedLeg, onSelectLeg }: PlanProps) {
-  const { runs, totals } = option;
+  const { runs, totals, dropPercent } = option;
   const [first] = runs;
   return (
     <section className="plan-part detail-part" id="plan">
@@ -33,7 +33,12 @@ export function PlanPart({ option, route, selectedLeg, onSelectLeg }: PlanProps)
           <RunnersUp run={run} costCents={totals.costCents} />
         </section>
       ))}
-      {first && <p>{proofInWords(first.proof)}</p>}
+      {first && (
+        <p className="plan-close">
+          {proofInWords(first.proof)} From the service to the farthest outlet {number(dropPercent)} % of the voltage is
+          lost.
+        </p>
+      )}
     </section>
   );
 }
