@@ -5,6 +5,14 @@ import { at, type Frame } from './sheet-frame.ts';
 /** What an empty raceway is laid for. */
 export type EmptyRaceway = 'spare' | 'data';
 
+/** The empty raceways that a stated option asks for beside its runs. */
+export function emptyRacewaysOf(stated: {
+  spareConduit?: object | undefined;
+  dataConduit?: object | undefined;
+}): EmptyRaceway[] {
+  return [...(stated.spareConduit ? ['spare' as const] : []), ...(stated.dataConduit ? ['data' as const] : [])];
+}
+
 /** A later feeder is electric, data is communications: the colors by which their marks are painted (APWA). */
 const TONES: Readonly<Record<EmptyRaceway, Tone>> = { spare: 'route', data: 'communications' };
 const WORDS: Readonly<Record<EmptyRaceway, string>> = { spare: 'spare conduit', data: 'data conduit' };

@@ -1,7 +1,7 @@
+import { emptyRacewaysOf } from '../drawing/empty-raceways.ts';
 import { sectionDrawing } from '../drawing/section.ts';
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import { drawFindings } from './checks.ts';
-import { emptyRacewaysOf } from './empty-raceways.ts';
 import { ITEM_COLUMNS, itemRows, TOTAL_COLUMNS, totalRows, whatIsMissing } from './itemized.ts';
 import { notIncluded } from './not-included.ts';
 import { optionsSchedules } from './options-schedule.ts';

@@ -1,5 +1,6 @@
 import { useCallback, useMemo, useState } from 'react';
 import { flushSync } from 'react-dom';
+import { emptyRacewaysOf } from '../../server/drawing/empty-raceways.ts';
 import { sectionDrawing } from '../../server/drawing/section.ts';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
 import type { Leg } from '../../server/estimate/description.ts';
@@ -138,8 +139,11 @@ function RouteSection({ answer, option, leg, onSelectLeg }: RouteSectionProps) {
     (widthPt: number) => {
       if (!option || !description) throw new Error('There is no option to draw.');
       const { title, site, options } = description;
-      const mount = options.find(({ id }) => id === option.id)?.chargers[0]?.mount;
-      return sectionDrawing({ option, route, widthPt, title, building: site.building, ...(mount && { mount }) });
+      const stated = options.find(({ id }) => id === option.id);
+      const mount = stated?.chargers[0]?.mount;
+      const emptyRaceways = stated ? emptyRacewaysOf(stated) : [];
+      const { building } = site;
+      return sectionDrawing({ option, route, widthPt, title, building, emptyRaceways, ...(mount && { mount }) });
     },
     [option, description, route],
   );
