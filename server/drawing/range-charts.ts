@@ -21,7 +21,7 @@ const ENDS_PT = 92;
 /** Each cause as a bar from its low to its high total, the likely total as a line through all. */
 export function driversDrawing({ title, totalCents, drivers, widthPt }: DriversInput): Drawing {
   const namesPt = Math.min(
-    widthPt * 0.42,
+    widthPt * 0.36,
     Math.max(0, ...drivers.map(({ name }) => textWidthPt(name, { sizePt: LETTER_PT, weight: 400 }))) + 2,
   );
   const ends = drivers.flatMap(({ lowCents, highCents }) => [lowCents, highCents]);

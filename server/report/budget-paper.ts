@@ -1,4 +1,4 @@
-import type { Estimate } from '../estimate/answer.ts';
+import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import { notIncluded } from './not-included.ts';
 import { drawNotices, type PaperInput, sheetFor } from './paper.ts';
 import { drawPassages } from './passages/draw-passage.ts';
@@ -8,6 +8,7 @@ import { purchaseBudget } from './passages/purchase.ts';
 import { serviceCheck } from './passages/service-check.ts';
 import { uncertainty, unknowns } from './passages/uncertainty.ts';
 import { drawHead } from './sheet-head.ts';
+import type { Column } from './table.ts';
 import { rangeInWords, wholeDollars } from './wording.ts';
 
 /** So many facts are worth a buyer's while; all of them stand on the list for the inspection. */
@@ -47,28 +48,30 @@ function withoutPurchase({ estimate, option }: PaperInput): Passage {
   return { title: 'To carry into the purchase', sentences: [words] };
 }
 
-/** The other ways to feed the car, each with its range and what it is a month. */
-function ways(estimate: Estimate): Passage[] {
-  if (estimate.options.length < 2) return [];
+/** The other ways to feed the car, each with its range and, where a purchase is described, what it is a month. */
+function ways({ options }: Estimate): Passage[] {
+  if (options.length < 2) return [];
+  const isBudgeted = options.some(({ budget }) => budget !== undefined);
+  const range = (option: EstimateOption) =>
+    `${option.buildable ? '' : 'Cannot be built as stated. '}${rangeInWords(option)}`;
   return [
     {
       title: 'The ways to charge here',
-      columns: [
-        { head: 'Way', share: 1 },
-        { head: 'Range', share: 1.4 },
-        { head: 'To plan for', widthPt: 60, align: 'right' },
-        { head: 'A month', widthPt: 50, align: 'right' },
-        { head: 'Confidence', widthPt: 54 },
-      ],
-      rows: estimate.options.map((option) => ({
-        cells: [
-          option.label,
-          `${option.buildable ? '' : 'Cannot be built as stated. '}${rangeInWords(option)}`,
-          option.budget ? wholeDollars(option.budget.planForCents) : '',
-          option.budget ? wholeDollars(option.budget.monthlyPlanForCents) : '',
-          option.budget?.confidence ?? '',
-        ],
+      columns: [{ head: 'Way', share: 1 }, { head: 'Range', share: 1.4 }, ...(isBudgeted ? BUDGET_COLUMNS : [])],
+      rows: options.map((option) => ({
+        cells: [option.label, range(option), ...(isBudgeted ? budgetCells(option) : [])],
       })),
     },
   ];
+}
+
+const BUDGET_COLUMNS: readonly Column[] = [
+  { head: 'To plan for', widthPt: 60, align: 'right' },
+  { head: 'A month', widthPt: 50, align: 'right' },
+  { head: 'Confidence', widthPt: 54 },
+];
+
+function budgetCells({ budget }: EstimateOption): string[] {
+  if (!budget) return ['', '', ''];
+  return [wholeDollars(budget.planForCents), wholeDollars(budget.monthlyPlanForCents), budget.confidence];
 }
