@@ -50,6 +50,10 @@ async function changedTotals(page: Page, before: readonly string[]): Promise<str
   return totals(page);
 }
 
+/** The answer with its ranges plans every option many times over. */
+const RANGED_MS = 20_000;
+const LONG_TEST_MS = 60_000;
+
 describe('what seldom is stated, by keyboard', () => {
   it('adds an extra, and a line appears with quantity times price', async () => {
     const { page } = opened;
@@ -66,21 +70,25 @@ describe('what seldom is stated, by keyboard', () => {
     await kept(page);
   });
 
-  it('says beside the field what is wrong of a bid, and leads there from the list of refusals', async () => {
-    const { page } = opened;
-    await press(page, 'add a bid');
-    await type(page, 'Sender of bid 1', 'somebody else');
-    await type(page, 'Total of bid 1, in dollars', 'much');
-    const total = page.getByRole('textbox', { name: 'Total of bid 1, in dollars' });
-    await page.locator('.word', { has: total }).getByText('not "much"').waitFor();
-    await press(page, 'bid 1, total cents');
-    expect(await total.evaluate((element) => element === document.activeElement)).toBe(true);
-    await type(page, 'Total of bid 1, in dollars', '5,200');
-    await page.locator('#bids').getByText('somebody else').first().waitFor();
-    await press(page, 'Remove bid 1');
-    await page.locator('#bids').waitFor({ state: 'detached' });
-    await kept(page);
-  });
+  it(
+    'says beside the field what is wrong of a bid, and leads there from the list of refusals',
+    async () => {
+      const { page } = opened;
+      await press(page, 'add a bid');
+      await type(page, 'Sender of bid 1', 'somebody else');
+      await type(page, 'Total of bid 1, in dollars', 'much');
+      const total = page.getByRole('textbox', { name: 'Total of bid 1, in dollars' });
+      await page.locator('.word', { has: total }).getByText('not "much"').waitFor();
+      await press(page, 'bid 1, total cents');
+      expect(await total.evaluate((element) => element === document.activeElement)).toBe(true);
+      await type(page, 'Total of bid 1, in dollars', '5,200');
+      await page.locator('#bids').getByText('somebody else').first().waitFor({ timeout: RANGED_MS });
+      await press(page, 'Remove bid 1');
+      await page.locator('#bids').waitFor({ state: 'detached', timeout: RANGED_MS });
+      await kept(page);
+    },
+    LONG_TEST_MS,
+  );
 
   it('pays labor by another rate of the price book', async () => {
     const { page } = opened;
@@ -160,25 +168,32 @@ describe('the reasons of a leg', () => {
 });
 
 describe('what follows from the range', () => {
-  it('leads from a chance to its field, where another one can be stated', async () => {
-    const { page } = opened;
-    const chance = page.getByRole('button', { name: /^State another chance of/ }).first();
-    await chance.waitFor();
-    const before = await chance.textContent();
-    await chance.focus();
-    await page.keyboard.press('Enter');
-    const name = await page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
-    expect(name).toMatch(/^Chance of .*, in percent$/);
-    await page.keyboard.type('71');
-    await page.keyboard.press('Tab');
-    await page.waitForFunction(
-      () => document.querySelector('[aria-label^="State another chance of"]')?.textContent === '71 %',
-    );
-    await page.getByRole('button', { name: /^Take back the chance of/ }).press('Enter');
-    await page.waitForFunction(
-      (old) => document.querySelector('[aria-label^="State another chance of"]')?.textContent === old,
-      before,
-    );
-    await kept(page);
-  });
+  it(
+    'leads from a chance to its field, where another one can be stated',
+    async () => {
+      const { page } = opened;
+      const chance = page.getByRole('button', { name: /^State another chance of/ }).first();
+      await chance.waitFor({ timeout: RANGED_MS });
+      const before = await chance.textContent();
+      await chance.focus();
+      await page.keyboard.press('Enter');
+      const name = await page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
+      expect(name).toMatch(/^Chance of .*, in percent$/);
+      await page.keyboard.type('71');
+      await page.keyboard.press('Tab');
+      await page.waitForFunction(
+        () => document.querySelector('[aria-label^="State another chance of"]')?.textContent === '71 %',
+        undefined,
+        { timeout: RANGED_MS },
+      );
+      await page.getByRole('button', { name: /^Take back the chance of/ }).press('Enter');
+      await page.waitForFunction(
+        (old) => document.querySelector('[aria-label^="State another chance of"]')?.textContent === old,
+        before,
+        { timeout: RANGED_MS },
+      );
+      await kept(page);
+    },
+    LONG_TEST_MS,
+  );
 });
