@@ -10,6 +10,7 @@ import { bookOf } from '../../dist/server/estimate/price-book.js';
 import { cheapestPackages } from '../../dist/server/estimate/purchasing.js';
 import { seedPrices } from '../../dist/server/seed-prices.js';
 import { CUTTING_JOBS, cuttingSolver } from '../reference/cutting-model.mjs';
+import { rangeRows } from './range.mjs';
 
 /** A day of no meaning: prices are aged against it, and it never changes. */
 const AS_OF = '2026-03-02';
@@ -73,6 +74,7 @@ function estimates() {
     milliseconds(middleMs(() => estimate(description, book, { parts: 'core' }))),
   );
   row('the same, all parts', milliseconds(middleMs(() => estimate(description, book, { parts: 'all' }))));
+  rows.push(...rangeRows({ book, asOf: AS_OF, middleMs, milliseconds }));
   const beforeMany = heldBytes();
   for (let round = 0; round < 200; round += 1) estimate(description, book, { parts: 'core' });
   row('memory kept after 200 more estimates', megabytes(Math.max(0, heldBytes() - beforeMany)));

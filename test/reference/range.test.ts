@@ -111,11 +111,11 @@ describe('lines with shared causes', () => {
   const permit = { ...wire, class: 'fee' as const, scope: 'permit' as const };
 
   /** The draws of a line's score, as the range draws them. */
-  function scoresOfLine(of: Line, own: Stream, causes: readonly Float64Array[]): number[] {
+  function scoresOfLine(of: Line, own: Stream, causes: readonly Float32Array[]): number[] {
     const weights = groupOf(of)?.weights ?? {};
     const parts = CAUSES.map((cause, at) => ({
       weight: weights[cause] ?? 0,
-      scores: causes[at] ?? new Float64Array(),
+      scores: causes[at] ?? new Float32Array(),
     }));
     const { scores, ownWeight } = sharedScores(parts);
     return [...scoresOf(own)].map((score, draw) => ownWeight * score + (scores[draw] ?? 0));
