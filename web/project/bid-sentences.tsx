@@ -52,7 +52,10 @@ function BidSentence({ form, at, number, options }: BidProps & { options: readon
 }
 
 const METHODS: Choice[] = WIRING_METHODS.map((method) => ({ value: method, label: wiringMethod({ method }) }));
-const PROTECTION = orUnstated(eitherOr('with ground-fault protection', 'without ground-fault protection'));
+const PROTECTION = orUnstated(
+  eitherOr('with ground-fault protection', 'without ground-fault protection'),
+  'ground-fault protection not stated',
+);
 
 /** What the bid says will be built; what it does not say is asked of who sent it. */
 function Offers({ form, at, number }: BidProps) {
@@ -65,10 +68,19 @@ function Offers({ form, at, number }: BidProps) {
     <span className="block">
       It offers charging at {amperes('amps', 'Charging')} A on a breaker of {amperes('ocpdA', 'Breaker')} A,{' '}
       <ChoiceWord field={each('gfci')} label={name('Ground-fault protection')} choices={PROTECTION} />; wire of{' '}
-      <ChoiceWord field={each('metal')} label={name('Metal')} choices={orUnstated(METAL_CHOICES)} />,{' '}
-      <ChoiceWord field={each('size')} label={name('Size')} choices={orUnstated(SIZE_CHOICES)} />, laid as{' '}
-      <ChoiceWord field={each('method')} label={name('Wiring method')} choices={orUnstated(METHODS)} />; a panel of{' '}
-      {amperes('panelA', 'Panel')} A
+      <ChoiceWord
+        field={each('metal')}
+        label={name('Metal')}
+        choices={orUnstated(METAL_CHOICES, 'a metal not stated')}
+      />
+      , <ChoiceWord field={each('size')} label={name('Size')} choices={orUnstated(SIZE_CHOICES, 'a size not stated')} />
+      , laid as{' '}
+      <ChoiceWord
+        field={each('method')}
+        label={name('Wiring method')}
+        choices={orUnstated(METHODS, 'a way not stated')}
+      />
+      ; a panel of {amperes('panelA', 'Panel')} A
     </span>
   );
 }

@@ -1,9 +1,10 @@
 import { lazy, Suspense } from 'react';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
+import { inUnits } from '../parts/in-units.ts';
 import { FindingsList } from './findings-list.tsx';
 import { LineItems } from './line-items.tsx';
 import { OptionSchedule } from './option-schedule.tsx';
-import { pathInWords } from './path-words.ts';
+import { pathInWords, scaleOfPath } from './path-words.ts';
 import { answeredRoute } from './project-sheet.tsx';
 import { TotalsChain } from './totals-chain.tsx';
 import type { Changes } from './use-changes.ts';
@@ -111,7 +112,7 @@ function Refusals({ answer, onShowField }: Pick<OutcomeProps, 'answer' | 'onShow
                 <button type="button" className="text-button" onClick={() => onShowField(path)}>
                   {pathInWords(path)}
                 </button>{' '}
-                {message}
+                {inUnits(message, scaleOfPath(path))}
               </li>
             ))}
           </ul>

@@ -1,7 +1,9 @@
+import type { Scale } from '../parts/field.ts';
+
 /** What one thing of a list is called, where it is not the list's name without its last letter. */
 const ONE_OF: Record<string, string> = { route: 'leg' };
 
-/** A dotted path as people say it: `route.0.lengthFt` is `leg 1, length ft`. */
+/** A dotted path as people say it: `route.0.lengthFt` is `leg 1, length`. */
 export function pathInWords(path: string): string {
   const steps = path.split('.').filter(Boolean);
   const words = steps.flatMap((step, at) => {
@@ -13,7 +15,20 @@ export function pathInWords(path: string): string {
   return words.join(', ') || 'the whole';
 }
 
-/** `lengthFt` → `length ft`. */
+/** Units that end a name; whoever reads the words sees the field with its unit. */
+const UNIT = /(?:Ft2?|In|A|VA|C|F|Cents|Bp)$/;
+
+/** `milesPerDay` → `miles per day`, `lengthFt` → `length`. */
 function spaced(name: string): string {
-  return name.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();
+  return name
+    .replace(UNIT, '')
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .toLowerCase();
+}
+
+/** The units in which the field of a path is typed: names tell cents, basis points and chances. */
+export function scaleOfPath(path: string): Scale {
+  if (/(?:Cents|\.cents)$/.test(path)) return 'dollars';
+  if (/(?:Bp|\.bp)$/.test(path)) return 'percent';
+  return path.startsWith('chances.') ? 'chance' : 'plain';
 }

@@ -21,17 +21,6 @@ export function RangeDetail({ option: { range }, onShowField }: RangeDetailProps
       </h2>
       {range.shape?.shares.length > 0 && <RangeShape range={range} />}
       <ReasonsList because={range.because ?? []} />
-      {range.humps && (
-        <p className="measure">
-          It has two humps, for a fact is not known:{' '}
-          {range.humps
-            .map(
-              ({ chance, p50Cents }) => `around ${wholeDollars(p50Cents)} in ${number(chance * 100, 0)} of 100 cases`,
-            )
-            .join(', ')}
-          .
-        </p>
-      )}
       <Drivers range={range} />
       <Chances range={range} onShowField={onShowField} />
     </section>

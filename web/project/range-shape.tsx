@@ -9,9 +9,9 @@ const FOOT = 24;
 /** The middle is written only where it has so much room to both ends; the heading says it anyway. */
 const MIDDLE_ROOM = 90;
 
-/** How often the total lies where, as bars; p10, the middle and p90 marked and written. */
+/** How often the total lies where, as bars; p10, the middle and p90 marked and written, humps with their chances. */
 export function RangeShape({ range }: { range: Range }) {
-  const { shape, p10Cents, p50Cents, p90Cents } = range;
+  const { shape, humps = [], p10Cents, p50Cents, p90Cents } = range;
   const { fromCents, stepCents, shares } = shape;
   const x = scaleLinear([fromCents, fromCents + stepCents * shares.length], [0, WIDTH]);
   const y = scaleLinear([0, Math.max(...shares)], [0, HEIGHT]);
@@ -44,6 +44,11 @@ export function RangeShape({ range }: { range: Range }) {
         );
       })}
       <line x1="0" x2={WIDTH} y1={HEIGHT} y2={HEIGHT} />
+      {humps.map(({ chance, p50Cents: middleCents }) => (
+        <text key={middleCents} className="hump" x={x(middleCents)} y="10" textAnchor="middle">
+          {number(chance * 100, 0)} %
+        </text>
+      ))}
       {marks.map(({ cents, anchor }) => (
         <g key={anchor}>
           <line className="mark" x1={x(cents)} x2={x(cents)} y1="-2" y2={HEIGHT + 4} />

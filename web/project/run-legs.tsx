@@ -71,7 +71,7 @@ function LegRow({ leg, name, isSelected, onSelect }: LegRowProps) {
           </button>
         </th>
         <td>
-          {wiringMethod(leg)} <small>{leg.insulation.toUpperCase()}</small>
+          {wiringMethod(leg)} {leg.insulation !== leg.method && <small>{leg.insulation.toUpperCase()}</small>}
         </td>
         <td className="figure wide-only">{leg.conduit && `${number(leg.conduit.fillPercent, 0)} %`}</td>
         <td className="figure">{leg.coverIn !== undefined && `${number(leg.coverIn)} in`}</td>
