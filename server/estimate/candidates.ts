@@ -1,14 +1,20 @@
 import type { Labor, Line, Run, Totals } from './answer.ts';
 import type { Description, DescriptionOption } from './description.ts';
 import { priceTakeoff } from './lines.ts';
+import { MINIMUM_CHARGE } from './minimum-charge.ts';
 import { toFourDecimals } from './money.ts';
-import { planCandidates } from './plan/plan.ts';
+import { type ChosenCircuit, familiarPlans, type OpenedOption, openOption, planBy } from './plan/plan.ts';
 import type { PlannedOption, PlannedRun } from './plan-types.ts';
 import type { Book } from './price-book.ts';
+import { layingOf } from './search/laying.ts';
+import { modelOf } from './search/option-model.ts';
+import { type OtherCost, otherCosts } from './search/other-methods.ts';
+import { type Found, type PricedChoice, searchOption } from './search/search.ts';
+import { workshopFor } from './search/workshop.ts';
 import { takeoffOf } from './takeoff/takeoff.ts';
 import { totalsOf } from './totals.ts';
 
-/** A candidate plan with its lines and what it costs. */
+/** A plan with its lines and what it costs. */
 interface PricedPlan {
   plan: PlannedOption;
   lines: Line[];
@@ -19,40 +25,122 @@ interface PricedPlan {
   weighedCents: number;
 }
 
+type OtherMethod = Run['legs'][number]['others'][number];
+
 /** How many runners-up an answer names. */
 const MOST_RUNNERS_UP = 3;
 
-/**
- * The legal plan with the least cost among the candidates: Σ lines at likely prices and lengths plus owner hours;
- * markup, overhead, profit and tax never choose. Equal costs: fewer splices, then copper, then the planner's order.
- */
-export function cheapestCandidate({
-  description,
-  option,
-  book,
-}: {
+interface OptionInput {
   description: Description;
   option: DescriptionOption;
   book: Book;
-}) {
-  const priced = planCandidates(description, option, book).map((plan) => priceCandidate(plan, book));
-  const [best, ...others] = priced.map((candidate, order) => ({ candidate, order })).sort(byCost);
-  if (!best) throw new Error(`The planner gave no candidate for option ${option.id}.`);
-  const runnersUp = others
-    .filter(({ candidate }) => isLawful(candidate.plan))
-    .slice(0, MOST_RUNNERS_UP)
-    .map(({ candidate }) => ({ summary: summaryOf(candidate.plan), amountCents: candidate.totals.costCents }));
-  const { plan, lines, labor, totals, wire } = best.candidate;
-  const proof = { proven: false, gapCents: best.candidate.weighedCents };
-  return { plan, lines, labor, totals, runs: plan.runs.map((run) => printed({ run, wire, runnersUp, proof })) };
 }
 
-function priceCandidate(plan: PlannedOption, book: Book): PricedPlan {
+/** What a search found that does not depend on words, terms of payment or the other options. */
+export interface Choice {
+  chosen: ChosenCircuit[];
+  /** Where the search was given up, a plan that a crew would think of first may be cheaper. */
+  isFamiliarCheaper: boolean;
+  proof: Run['proof'];
+  runnersUp: Run['runnersUp'];
+  others: OtherCost[];
+}
+
+/**
+ * The legal plan with the least cost: Σ lines at likely prices and lengths plus owner hours; markup, overhead, profit and
+ * tax never choose. Where no plan of the option can be bought and built, the familiar one with the fewest stops.
+ */
+export function cheapestCandidate({ description, option, book }: OptionInput) {
+  const opened = openOption(description, option, book);
+  const choice = isSearchable(opened) ? choiceFor({ description, option, book }, opened) : undefined;
+  if (!choice) return familiar(opened);
+  const found = pricePlan(planBy(opened, choice.chosen), book);
+  const usual = choice.isFamiliarCheaper ? cheaperFamiliar(opened, found) : undefined;
+  if (usual) {
+    const gapCents = usual.weighedCents - (found.weighedCents - choice.proof.gapCents);
+    return shown(usual, { proof: { proven: false, gapCents }, runnersUp: [], others: [] });
+  }
+  return shown(found, choice);
+}
+
+/** Searches once for options that are equal but for their names, along one route of one site and terms. */
+function choiceFor({ description, option, book }: OptionInput, opened: Required<OpenedOption>): Choice | undefined {
+  const { choices } = workshopFor(book, description);
+  const { id: _id, label: _label, ...asked } = option;
+  const key = JSON.stringify([asked, description.route, description.extras]);
+  const known = choices.get(key);
+  if (known !== undefined) return known ?? undefined;
+  const found = searchOption(modelOf(opened));
+  const choice = found && choiceOf(found, opened);
+  choices.set(key, choice ?? null);
+  return choice;
+}
+
+function choiceOf(found: Found, opened: OpenedOption): Choice | undefined {
+  const [best, ...others] = found.priced;
+  if (!best) return undefined;
+  const { model } = found.search;
+  const chosen = best.chosen.map((way, run) => ({ laying: layingOf(model, run, way), size: way.sized.size }));
+  const isFamiliarCheaper =
+    !found.proof.proven && cheaperFamiliar(opened, pricePlan(planBy(opened, chosen), opened.job.book)) !== undefined;
+  return {
+    chosen,
+    isFamiliarCheaper,
+    proof: found.proof,
+    runnersUp: others
+      .slice(0, MOST_RUNNERS_UP)
+      .map((other) => ({ summary: summaryOf(found, other), amountCents: other.cost.costCents })),
+    others: otherCosts(found).map((other) => ({
+      ...other,
+      ...(other.cents !== undefined && { cents: other.cents - best.cost.cents }),
+    })),
+  };
+}
+
+/** A familiar plan that is lawful, keeps the drop as well and costs less: it may be where a long search was given up. */
+function cheaperFamiliar(
+  opened: OpenedOption,
+  { plan, weighedCents }: Pick<PricedPlan, 'plan' | 'weighedCents'>,
+): PricedPlan | undefined {
+  const best = cheapestFamiliar(opened);
+  const isLawful = !best.plan.findings.some(({ severity }) => severity === 'stop');
+  const mostPercent = Math.max(opened.job.option.maxDropPercent, plan.dropPercent);
+  const keeps = isLawful && unpriced(best) === 0 && best.plan.dropPercent <= mostPercent;
+  return keeps && best.weighedCents < weighedCents ? best : undefined;
+}
+
+/** Does anything run along a route or from a panel, so that there is something to choose? */
+function isSearchable(opened: OpenedOption): opened is Required<OpenedOption> {
+  return opened.circuits !== undefined && opened.circuits.arriving.length > 0;
+}
+
+function pricePlan(plan: PlannedOption, book: Book): PricedPlan {
   const takeoff = takeoffOf(plan);
   const { lines, labor } = priceTakeoff({ takeoff, plan, book });
   const totals = totalsOf(lines, plan.description);
   const ownerCents = Math.round(labor.ownerHours * plan.description.terms.ownerHourCents);
-  return { plan, lines, labor, totals, wire: takeoff.wire, weighedCents: totals.costCents + ownerCents };
+  const madeUpCents = lines.reduce((sum, { key, amountCents }) => sum + (key === MINIMUM_CHARGE ? amountCents : 0), 0);
+  const weighedCents = totals.costCents - madeUpCents + ownerCents;
+  return { plan, lines, labor, totals, wire: takeoff.wire, weighedCents };
+}
+
+/** The cheapest of the familiar plans: what is shown where nothing may be built, or nothing is run. */
+function familiar(opened: OpenedOption) {
+  const best = cheapestFamiliar(opened);
+  return shown(best, { proof: { proven: false, gapCents: best.weighedCents }, runnersUp: [], others: [] });
+}
+
+function cheapestFamiliar(opened: OpenedOption): PricedPlan {
+  const priced = familiarPlans(opened).map((plan) => pricePlan(plan, opened.job.book));
+  const [best] = priced.map((candidate, order) => ({ candidate, order })).sort(byCost);
+  if (!best) throw new Error('The planner gave no plan.');
+  return best.candidate;
+}
+
+type Reasons = Pick<Choice, 'proof' | 'runnersUp' | 'others'>;
+
+function shown({ plan, lines, labor, totals, wire }: PricedPlan, reasons: Reasons) {
+  return { plan, lines, labor, totals, runs: plan.runs.map((run, at) => printed({ run, at, wire, reasons })) };
 }
 
 interface Ranked {
@@ -62,44 +150,53 @@ interface Ranked {
 
 function byCost(a: Ranked, b: Ranked): number {
   return (
-    Number(isLawful(b.candidate.plan)) - Number(isLawful(a.candidate.plan)) ||
     unpriced(a.candidate) - unpriced(b.candidate) ||
     a.candidate.weighedCents - b.candidate.weighedCents ||
-    splices(a.candidate.plan) - splices(b.candidate.plan) ||
-    aluminumRuns(a.candidate.plan) - aluminumRuns(b.candidate.plan) ||
     a.order - b.order
   );
 }
 
-const isLawful = ({ findings }: PlannedOption) => !findings.some(({ severity }) => severity === 'stop');
 /** A plan with a line that has no price looks cheaper than it is: one that is priced whole comes first. */
 const unpriced = ({ lines }: PricedPlan) => lines.filter((line) => !line.priced).length;
-const splices = ({ runs }: PlannedOption) => runs.reduce((sum, run) => sum + Math.max(0, run.sections.length - 1), 0);
-const aluminumRuns = ({ runs }: PlannedOption) => runs.filter((run) => run.conductor.metal === 'aluminum').length;
 
 /** What sets a plan apart, in a line: metal, size and methods of each run. */
-function summaryOf({ runs }: PlannedOption): string {
-  return runs
-    .map((run) => {
-      const methods = [...new Set([...run.legs, ...(run.tail ? [run.tail] : [])].map(({ method }) => method))];
-      return `${run.name}: ${run.conductor.size} ${run.conductor.metal} in ${methods.join(', ')}`;
+function summaryOf({ search }: Found, { chosen }: PricedChoice): string {
+  return chosen
+    .map((way, run) => {
+      const { methods, tail } = layingOf(search.model, run, way);
+      const named = [...new Set([...methods, ...(tail ? [tail] : [])])];
+      return `${way.sized.circuit.name}: ${way.sized.size} ${way.sized.metal} in ${named.join(', ')}`;
     })
     .join('; ');
 }
 
-/** A run as the answer prints it: without what only the take-off needs. */
+/** A run as the answer prints it: without what only the take-off needs, with what other methods would cost. */
 function printed({
   run,
+  at,
   wire,
-  runnersUp,
-  proof,
+  reasons: { proof, runnersUp, others },
 }: {
   run: PlannedRun;
+  at: number;
   wire: PricedPlan['wire'];
-  runnersUp: Run['runnersUp'];
-  proof: Run['proof'];
+  reasons: Reasons;
 }): Run {
-  const { sections: _sections, tail: _tail, chargers: _chargers, otherUse: _otherUse, ...shown } = run;
+  const { sections: _sections, tail: _tail, chargers: _chargers, otherUse: _otherUse, ...about } = run;
   const conductor = { ...run.conductor, ampacityA: toFourDecimals(run.conductor.ampacityA) };
-  return { ...shown, conductor, wire: wire[run.name] ?? [], runnersUp, proof };
+  const legs = run.legs.map((leg) => ({
+    ...leg,
+    others: leg.others.map((other) => {
+      const cost = others.find((one) => one.run === at && one.leg === leg.leg && one.method === other.method);
+      return cost ? withCost(other, cost) : other;
+    }),
+  }));
+  return { ...about, legs, conductor, wire: wire[run.name] ?? [], runnersUp, proof };
+}
+
+/** Says of a lawful method what it would cost more, or that nobody sells it in a size that does. */
+function withCost(other: OtherMethod, { cents }: OtherCost): OtherMethod {
+  if (cents === undefined) return { ...other, because: 'Lawful here, but nothing of it is sold that would do.' };
+  if (cents < 0) return other; // found after a search that was given up: the gap says so
+  return { ...other, moreCents: cents, because: 'Lawful here as well; the rest planned anew around it.' };
 }

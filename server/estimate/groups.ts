@@ -2,9 +2,10 @@
 export function groupsOf<Thing>(things: readonly Thing[], keyOf: (thing: Thing) => string): [Thing, ...Thing[]][] {
   const groups = new Map<string, [Thing, ...Thing[]]>();
   for (const thing of things) {
-    const group = groups.get(keyOf(thing));
+    const key = keyOf(thing);
+    const group = groups.get(key);
     if (group) group.push(thing);
-    else groups.set(keyOf(thing), [thing]);
+    else groups.set(key, [thing]);
   }
   return [...groups.values()];
 }

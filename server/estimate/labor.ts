@@ -107,7 +107,7 @@ function lackOf({
 }
 
 /** The rate of a trade: of the crew's member of that trade, else the labor rate of the terms. */
-function rateOf(unit: PriceItem, { book, terms }: { book: Book; terms: Terms }): PriceItem | undefined {
+export function rateOf(unit: PriceItem, { book, terms }: { book: Book; terms: Terms }): PriceItem | undefined {
   const crew = (terms.crew ?? []).flatMap(({ rate }) => rateByKey(book, rate) ?? []);
   const ofTrade = unit.trade && crew.find(({ trade }) => trade === unit.trade);
   return ofTrade || rateByKey(book, rateKeyOf(terms));

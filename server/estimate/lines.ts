@@ -44,13 +44,13 @@ export function priceTakeoff({ takeoff, plan, book }: JobInput): { lines: Line[]
 }
 
 /** Days that person-hours take the crew, whole ones. */
-function daysOf(hours: number, { terms: { crew, crewSize, hoursPerDay } }: Description): number {
+export function daysOf(hours: number, { terms: { crew, crewSize, hoursPerDay } }: Description): number {
   const heads = crew ? crew.reduce((sum, { count }) => sum + count, 0) : crewSize;
   return Math.ceil(toFourDecimals(hours / (Math.max(1, heads) * hoursPerDay)));
 }
 
 /** Rounds of the search for days and trips; ours. A crew that drives longer than it may work in a day never gets done. */
-const MOST_ROUNDS = 30;
+export const MOST_ROUNDS = 30;
 
 /** Tasks with the trips that their days need: driving takes hours too, so both are sought together. An owner lives there. */
 function withTravel({ takeoff, plan, book }: JobInput): { reckoned: Reckoned[]; materials: MaterialDemand[] } {
@@ -70,7 +70,7 @@ function withTravel({ takeoff, plan, book }: JobInput): { reckoned: Reckoned[]; 
 const PERMIT_FEES = ['permit-circuit', 'permit-subpanel', 'permit-service-upgrade'];
 
 /** A permit fee that the description states takes the place of the book's: one line, the same in every case. */
-function statedPermit(
+export function statedPermit(
   demands: readonly MaterialDemand[],
   plan: PlannedOption,
 ): { permit: Line[]; others: readonly MaterialDemand[] } {
@@ -109,7 +109,7 @@ function fixed({ quantity, unit, unitPriceCents }: { quantity: number; unit: str
 }
 
 /** What the user adds to every option. Labor of a scope that the owner does keeps its hours and has no line. */
-function extraLines({ extras, terms }: Description) {
+export function extraLines({ extras, terms }: Description) {
   const lines: Line[] = [];
   const tasks: Labor['tasks'] = [];
   let hours = 0;

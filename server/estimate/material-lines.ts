@@ -4,10 +4,10 @@ import type { Description } from './description.ts';
 import { groupsOf } from './groups.ts';
 import { amountCents, toFourDecimals } from './money.ts';
 import type { MaterialDemand } from './plan-types.ts';
-import type { Book, PriceItem } from './price-book.ts';
+import { type Book, type PriceItem, specText } from './price-book.ts';
 import { cheapestPackages } from './purchasing.ts';
 import { isStale } from './shelf-life.ts';
-import { keyOfSpec, writeSpec } from './spec-text.ts';
+import { keyOfSpec } from './spec-text.ts';
 
 type Offer = PriceItem['offers'][number];
 
@@ -59,7 +59,7 @@ export function materialLines({
 /** Demands of one spec, class and manner as one, in the order in which they first come. */
 function together(demands: readonly MaterialDemand[]): Wanted[] {
   const mannerOf = ({ class: lineClass, pieces, spec }: MaterialDemand) =>
-    `${lineClass} ${pieces ? 'cut' : 'counted'} ${writeSpec(spec)}`;
+    `${lineClass} ${pieces ? 'cut' : 'counted'} ${specText(spec)}`;
   return groupsOf(demands, mannerOf).map((group) => {
     const pieces = group.flatMap((demand) => demand.pieces ?? []);
     return {
@@ -162,7 +162,7 @@ function fromStock({ wanted, item, stale }: Priced): Line {
 }
 
 /** Of the offer by the foot; without one, of the smallest package. */
-function pricePerFoot(item: PriceItem): UnitPrice {
+export function pricePerFoot(item: PriceItem): UnitPrice {
   const [smallest] = item.offers.filter(({ available }) => available).sort((a, b) => a.quantity - b.quantity);
   if (!smallest) return item;
   const { quantity, lowCents, likelyCents, highCents } = smallest;

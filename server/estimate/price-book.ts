@@ -125,12 +125,26 @@ export interface Book {
   byKey(key: string): PriceItem | undefined;
 }
 
-/** One text for one spec, whatever the order of its fields. */
-function specText(spec: Spec): string {
-  return Object.entries(spec)
-    .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(([field, value]) => `${field}=${value}`)
-    .join(' ');
+/** One text for one spec, whatever the order of its fields. Every look-up makes one: it is written out for speed. */
+export function specText(spec: Spec): string {
+  switch (spec.is) {
+    case 'cable':
+      return `cable ${spec.form} ${spec.metal} ${spec.size} ${spec.conductors}`;
+    case 'conductor':
+      return `conductor ${spec.insulation} ${spec.metal} ${spec.size}`;
+    case 'raceway':
+      return `raceway ${spec.type} ${spec.tradeSize}`;
+    case 'fitting':
+      return `fitting ${spec.type} ${spec.tradeSize} ${spec.piece}`;
+    case 'breaker':
+      return `breaker ${spec.ratingA} ${spec.poles} ${spec.gfci}`;
+    case 'panel':
+      return `panel ${spec.ratingA} ${spec.spaces} ${spec.enclosure} ${spec.mainBreaker}`;
+    case 'task':
+      return `task ${spec.task}`;
+    case 'other':
+      return `other ${spec.name}`;
+  }
 }
 
 /** Makes a book of items. Items of one spec: the first available one answers, in the order of the keys. */

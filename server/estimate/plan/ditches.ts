@@ -37,15 +37,32 @@ export function burialLocations(leg: Leg, rightOfWay: boolean): BurialLocation[]
   return rows;
 }
 
+/** What of a run decides which column of the table it is under. */
+export type Protected = Pick<PlannedRun, 'poles' | 'ocpdA' | 'breaker'>;
+
+/** The cover that a run has over a dug leg by the table, and what the description raises it to, in inches. */
+export function leastCoverIn(job: Job, { stated }: PlacedLeg, run: Protected, method: RunLeg['method']): number {
+  const { code, permit } = job.description.site;
+  const locations = burialLocations(stated, permit?.rightOfWay ?? false);
+  const wiring = wiringOf(run, { method });
+  const leastIn = Math.max(0, ...locations.map((location) => coverDepthIn({ wiring, location })));
+  return Math.max(leastIn, code.minimumCoverIn ?? 0, stated.coverIn ?? 0);
+}
+
+/** How thick a cable or a raceway is in the ditch, in whole inches. */
+export function thicknessIn(conduit: RunLeg['conduit']): number {
+  return Math.ceil(Math.max(CABLE_IN, conduit ? inches(conduit.tradeSize) + OVER_TRADE_SIZE_IN : CABLE_IN));
+}
+
 /** Which column of the table a leg of a run is under; a 120 V circuit on a ground-fault breaker has one of its own. */
-function wiringOf(run: PlannedRun, { method }: RunLeg): BuriedWiring {
+function wiringOf(run: Protected, { method }: Pick<RunLeg, 'method'>): BuriedWiring {
   const shallow = run.poles === 1 && run.ocpdA <= SHALLOW_TO_A && run.breaker.kind === 'gfci';
   if (shallow) return 'gfci-20a-120v';
   return method === 'nm-b' || method === 'ser' ? 'cable' : buriedWiringOf(method);
 }
 
 /** Is the leg dug or bored, so that its cover is ours to choose? */
-function isDug({ stated }: PlacedLeg): boolean {
+export function isDug({ stated }: PlacedLeg): boolean {
   return isDitch(stated.kind) || stated.kind === 'bore';
 }
 
@@ -77,7 +94,7 @@ function coverOf(job: Job, { leg, stated }: PlacedLeg, runs: readonly PlannedRun
 }
 
 /** Consecutive dug legs; a bore between two ditches, or at the end of one, continues it. */
-function ditchLegs(route: readonly PlacedLeg[]): number[][] {
+export function ditchLegs(route: readonly PlacedLeg[]): number[][] {
   const ditches: number[][] = [];
   route.forEach((placed, at) => {
     if (!isDug(placed)) return;
@@ -92,11 +109,9 @@ function ditchLegs(route: readonly PlacedLeg[]): number[][] {
 /** How thick what lies in the ditch is, in whole inches. */
 function wiringIn(runs: readonly PlannedRun[], legs: readonly number[]): number {
   const thickIn = runs.flatMap((run) =>
-    run.legs
-      .filter(({ leg }) => legs.includes(leg))
-      .map(({ conduit }) => (conduit ? inches(conduit.tradeSize) + OVER_TRADE_SIZE_IN : CABLE_IN)),
+    run.legs.filter(({ leg }) => legs.includes(leg)).map(({ conduit }) => thicknessIn(conduit)),
   );
-  return Math.ceil(Math.max(CABLE_IN, ...thickIn));
+  return Math.max(CABLE_IN, ...thickIn);
 }
 
 /** A trade size such as `1-1/4` as a number. */

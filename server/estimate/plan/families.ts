@@ -17,8 +17,8 @@ const RACEWAYS = {
 
 /**
  * Ways that a crew would lay a circuit, as methods by the setting of a place in order of preference: the first lawful one
- * is taken. `cable` stands for the cables of the metal that are used inside. Few families keep the plans to price few; an
- * exact search would widen these lists instead.
+ * is taken. `cable` stands for the cables of the metal that are used inside. The search for the least cost looks at every
+ * lawful method instead; these are what is shown where nothing may be built.
  */
 const FAMILIES: Record<Family, Record<Setting, readonly (WiringMethod | 'cable')[]>> = {
   cable: {

@@ -89,7 +89,11 @@ function noSize(job: Job, { circuit, laying, stretches }: Unsized, enough: Condu
 }
 
 /** What the drop over a laid circuit is at a size: at high lengths, direct-current resistance. NEC Chapter 9 Table 8. */
-export function dropAt(job: Job, { circuit, laying }: LaidCircuit, size: ConductorSize) {
+export function dropAt(
+  job: Job,
+  { circuit, laying }: Pick<LaidCircuit, 'circuit'> & { laying: Pick<Laying, 'metal'> },
+  size: ConductorSize,
+) {
   const lengthFt = circuitFt(circuit, (leg) => job.route[leg]?.feet.high ?? 0);
   const { dropV, percent } = voltageDrop({
     voltageV: circuit.voltageV,

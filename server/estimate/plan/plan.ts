@@ -2,6 +2,7 @@ import type { Finding } from '../answer.ts';
 import type { Description, DescriptionOption } from '../description.ts';
 import type { PlannedOption, PlannedRun } from '../plan-types.ts';
 import type { Book } from '../price-book.ts';
+import type { ConductorSize } from '../vocabulary.ts';
 import { chargerChecks, runChecks } from './checks.ts';
 import { fillExistingRaceways } from './conduit.ts';
 import { digDitches } from './ditches.ts';
@@ -9,7 +10,7 @@ import { emptyRacewaysOf } from './empty-raceways.ts';
 import { receptacleFindings, receptacleOutlets } from './existing-receptacle.ts';
 import { branchWays, lastWays, layingOf, type Way, waysOf } from './families.ts';
 import { type Job, routeTerminalsC, type SettledOption } from './job.ts';
-import { isUnsized, type LaidCircuit, layCircuit, runAt } from './lay.ts';
+import { dropAt, isUnsized, type LaidCircuit, layCircuit, runAt } from './lay.ts';
 import { overrideFindings } from './methods.ts';
 import { circuitsOf, type OptionCircuits } from './option-circuits.ts';
 import { placedRoute, routeFindings } from './place.ts';
@@ -18,25 +19,65 @@ import { serviceWorkOf } from './service-upgrade.ts';
 import { settle } from './settle.ts';
 import { chooseSizes, dropFindings, pathDropPercent, type SizedCircuit } from './sizing.ts';
 import { statedFieldFindings } from './stated-fields.ts';
+import type { Laying } from './wiring.ts';
 
-/**
- * The plans of an option that may be built and that the book has the wire for: a few, by families of wiring methods,
- * metals and the smallest sizes that keep the drop. Where nothing may be built, the plans with the fewest stops, so that
- * lines and totals still show what it would take. Without a cent: pricing chooses among them.
- * @returns at least one plan; every illegal override, overfull raceway or overloaded part is a finding `stop` in it
- */
-export function planCandidates(description: Description, option: DescriptionOption, book: Book): PlannedOption[] {
+/** An option before anything is chosen: its circuits, and what was found out about all of it. */
+export interface OpenedOption {
+  job: Job;
+  /** Nothing where what is there is used. */
+  circuits?: OptionCircuits;
+  findings: Finding[];
+}
+
+/** Settles an option: amperes, route, circuits, and what holds however they are laid. */
+export function openOption(description: Description, option: DescriptionOption, book: Book): OpenedOption {
   const settled = settle(description, option);
   const job = jobOf(description, settled.option, book);
   const common = [...settled.findings, ...routeFindings(job), ...statedFieldFindings(job), ...chargerChecks(job)];
-  if (option.feed === 'existing-receptacle') return [receptaclePlan(job, common)];
+  if (option.feed === 'existing-receptacle') return { job, findings: common };
   const circuits = circuitsOf(job);
-  const findings = [...common, ...overrideFindings(job), ...circuits.findings];
+  return { job, circuits, findings: [...common, ...overrideFindings(job), ...circuits.findings] };
+}
+
+/**
+ * The plans that a crew would think of first, by families of wiring methods, metals and the smallest sizes that keep the
+ * drop. The search for the least cost does not need them; where nothing may be built they are the plans with the fewest
+ * stops, so that lines and totals still show what it would take. Without a cent: pricing chooses among them.
+ * @returns at least one plan; every illegal override, overfull raceway or overloaded part is a finding `stop` in it
+ */
+export function familiarPlans(opened: OpenedOption): PlannedOption[] {
+  const { job, circuits, findings } = opened;
+  if (!circuits) return [receptaclePlan(job, findings)];
   const plansBy = (ways: typeof waysOf) =>
-    layOuts(job, circuits, ways).map((layOut) => planOf(job, circuits, layOut, findings));
+    layOuts(job, circuits, ways).map((layOut) => planOf(job, circuits, sizedBy(job, layOut), findings));
   const usual = plansBy(waysOf);
   const plans = usual.some((plan) => stops(plan) === 0) ? usual : [...usual, ...plansBy(lastWays)];
   return keepingDrop(buildable(plans));
+}
+
+/** The familiar plans of an option that nobody has opened yet. */
+export function planCandidates(description: Description, option: DescriptionOption, book: Book): PlannedOption[] {
+  return familiarPlans(openOption(description, option, book));
+}
+
+/** How one circuit is laid, and the size that it gets. */
+export interface ChosenCircuit {
+  laying: Laying;
+  size: ConductorSize;
+}
+
+/** The plan of an option whose circuits are laid as chosen: those that follow the route first, then the branches. */
+export function planBy({ job, circuits, findings }: OpenedOption, chosen: readonly ChosenCircuit[]): PlannedOption {
+  if (!circuits) return receptaclePlan(job, findings);
+  const decided = [...circuits.arriving, ...circuits.branches];
+  const sized = decided.flatMap(({ circuit }, at) => {
+    const choice = chosen[at];
+    if (!choice) return [];
+    const laid = layCircuit(job, circuit, choice.laying);
+    return { laid, size: choice.size, dropPercent: dropAt(job, laid, choice.size).percent };
+  });
+  const count = circuits.arriving.length;
+  return planOf(job, circuits, { arriving: sized.slice(0, count), branches: sized.slice(count) }, findings);
 }
 
 /** The plans without a stop, or else those with the fewest. */
@@ -126,21 +167,31 @@ function builtRuns(job: Job, sized: readonly SizedCircuit[]): { run: PlannedRun;
   }));
 }
 
-/** Chooses the sizes of a lay-out, and makes runs, ditches, electrodes and findings of it. */
+/** All circuits of an option with their sizes. */
+interface SizedLayOut {
+  arriving: SizedCircuit[];
+  branches: SizedCircuit[];
+}
+
+function sizedBy(job: Job, { arriving, branches }: LayOut): SizedLayOut {
+  const paths = arriving.map((laid) => chooseSizes(job, { arriving: laid, branches }));
+  return { arriving: paths.map((path) => path.arriving), branches: paths[0]?.branches ?? [] };
+}
+
+/** Makes runs, ditches, electrodes and findings of circuits that are laid and sized. */
 function planOf(
   job: Job,
   circuits: OptionCircuits,
-  { arriving, branches }: LayOut,
+  { arriving, branches }: SizedLayOut,
   common: readonly Finding[],
 ): PlannedOption {
-  const paths = arriving.map((laid) => chooseSizes(job, { arriving: laid, branches }));
-  const sized = [...paths.map((path) => path.arriving), ...(paths[0]?.branches ?? [])];
+  const sized = [...arriving, ...branches];
   const built = builtRuns(job, sized);
   const dug = digWith(
     job,
     built.map(({ run }) => run),
   );
-  const dropPercent = Math.max(...paths.map((path) => pathDropPercent(path.arriving, path.branches)));
+  const dropPercent = Math.max(...arriving.map((path) => pathDropPercent(path, branches)));
   const ground = groundingOf(job, dug.runs[0]);
   const decided = [...circuits.arriving, ...circuits.branches].flatMap(({ findings }) => findings);
   return {

@@ -28,7 +28,8 @@ export interface Stretch {
   pieces: LaidPiece[];
 }
 
-const WIRING_OF: Record<WiringMethod, Wiring> = {
+/** What each method is wired with where nothing beside it says otherwise. */
+export const WIRING_OF: Record<WiringMethod, Wiring> = {
   'nm-b': 'nm-b',
   'uf-b': 'uf-b',
   ser: 'ser',
@@ -54,7 +55,7 @@ function piecesOf(circuit: Circuit, { methods, tail }: Laying, route: readonly P
 }
 
 /** May conductors buried beside this piece go on through it? Nonmetallic or rigid raceway that is laid anew, not EMT. */
-function carriesOn({ placed, method }: LaidPiece): boolean {
+export function carriesOn({ placed, method }: LaidPiece): boolean {
   return (method === 'pvc' || method === 'rmc') && placed?.stated.kind !== 'existing-raceway';
 }
 

@@ -6,7 +6,7 @@ import { type Box, boxFor, handholeFor } from './box-sizes.ts';
 import { counted, type Demands, joined, named, work } from './demand.ts';
 import { indoorFactors } from './factors.ts';
 import { cableTradeSize, riserTradeSize, sleeveTradeSize } from './risers.ts';
-import { segmentsOf } from './segments.ts';
+import { type Segment, segmentsOf } from './segments.ts';
 import { isUpTo, workClass } from './sizes.ts';
 import { type Conduit, isInside, isOpened, type Joint, legsOf, type Stretch, type Way } from './way.ts';
 import { conductorCounts } from './wire.ts';
@@ -14,14 +14,23 @@ import { conductorCounts } from './wire.ts';
 /** Boxes of one run: where conductors are joined, where raceway changes, and where there are more than 360° of bends. */
 export function boxDemands({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
   return joined([
-    ...way.joints.map((joint) => (joint.splice ? splice({ plan, way, joint }) : changeOfRaceway({ plan, way, joint }))),
-    ...segmentsOf(way).map((segment) => {
-      const count = pullPointsNeeded(segment.bendsDeg);
-      const because = `${Math.round(segment.bendsDeg)}° of bends: no more than 360° between two pull points`;
-      return pullBoxes({ plan, way, stretches: segment.stretches, count, because });
-    }),
+    ...way.joints.map((joint) => boxAt({ plan, way, joint })),
+    ...segmentsOf(way).map((segment) => boxesAlong({ plan, way, segment })),
     dividingBoxes({ plan, way }),
   ]);
+}
+
+/** The box at a joint, if it takes one. */
+export function boxAt(parts: JointParts): Demands {
+  return parts.joint.splice ? splice(parts) : changeOfRaceway(parts);
+}
+
+/** Pull boxes between the ends of a raceway: one for each 360° of bends beyond the first. */
+export function boxesAlong({ plan, way, segment }: { plan: PlannedOption; way: Way; segment: Segment }): Demands {
+  const count = pullPointsNeeded(segment.bendsDeg);
+  if (count <= 0) return joined([]);
+  const because = `${Math.round(segment.bendsDeg)}° of bends: no more than 360° between two pull points`;
+  return pullBoxes({ plan, way, stretches: segment.stretches, count, because });
 }
 
 /** The box itself with its cover. */
@@ -120,7 +129,7 @@ function splice({ plan, way, joint }: JointParts): Demands {
 }
 
 /** A box where a circuit of several wired chargers divides, at each of them but the last: one joint for each conductor. */
-function dividingBoxes({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
+export function dividingBoxes({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
   const last = way.stretches.at(-1);
   if (way.divisions === 0 || !last) return joined([]);
   const inside = isInside(last.place);

@@ -1,5 +1,5 @@
 import { supportRule } from '../../electrical/supports.ts';
-import type { PlannedOption, Section } from '../plan-types.ts';
+import type { PlannedOption, PlannedRun, Section } from '../plan-types.ts';
 import { counted, type Demands, joined, named, shown, work } from './demand.ts';
 import { isFished, stretchFactors } from './factors.ts';
 import { framingCrossed } from './fastening.ts';
@@ -18,13 +18,16 @@ const FRAMED = ['joists', 'finished-ceiling', 'finished-wall', 'crawlspace', 'at
 /** Cable of one run, and conductors that lie bare in the earth: fastening, drilling, and the work of running it. */
 export function cableDemands({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
   return joined([
-    ...way.stretches.flatMap((stretch, at) => {
-      const { section } = stretch;
-      if (!section || stretch.conduit || stretch.existing) return [];
-      return [cableStretch({ plan, way, at, stretch, section })];
-    }),
+    ...way.stretches.map((_, at) => cableAlong({ plan, way, at })),
     ...way.run.sections.map((section) => cableConnectors({ plan, way, section })),
   ]);
+}
+
+/** What one stretch of cable, or of conductors that lie bare in the earth, takes by its length; nothing of another one. */
+export function cableAlong({ plan, way, at }: { plan: PlannedOption; way: Way; at: number }): Demands {
+  const stretch = way.stretches[at];
+  if (!stretch?.section || stretch.conduit || stretch.existing) return joined([]);
+  return cableStretch({ plan, way, at, stretch, section: stretch.section });
 }
 
 interface CableParts {
@@ -169,31 +172,48 @@ function plates(parts: CableParts, ft: number): Demands {
 const UP_TO_INCH_CONNECTOR = '4';
 
 /** Does the run end in a box of plastic, which clamps the cable itself or is entered beside a staple? NEC 314.17(B). */
-function endsInPlastic({ outlets }: PlannedOption, { run, stretches }: Way, section: Section): boolean {
+export function endsInPlastic({ outlets }: PlannedOption, run: PlannedRun): boolean {
   const outlet = outlets.find((one) => one.run === run.name);
-  if (!outlet || stretches.at(-1)?.section !== section) return false;
+  if (!outlet) return false;
   return outlet.connection === 'light' || (outlet.connection !== 'hardwired' && !outlet.outdoors);
 }
 
-/** What a cable enters metal boxes and panels by, at both ends of its section; not where a sleeve or entry body takes it. */
+/** What a cable enters metal boxes and panels by, at both ends of its section. */
 function cableConnectors({ plan, way, section }: { plan: PlannedOption; way: Way; section: Section }): Demands {
-  if (!section.cable) return joined([]);
   const stretches = way.stretches.filter((stretch) => stretch.section === section);
-  const last = endsInPlastic(plan, way, section) ? undefined : stretches.at(-1);
-  const isBare = (stretch: Stretch | undefined) => stretch !== undefined && !stretch.conduit && !isOpened(stretch);
-  const ends = [stretches[0], last].filter(isBare).length;
-  const endsHere = way.stretches.at(-1)?.section === section && isBare(last);
-  const passed = endsHere ? 2 * enclosuresPassed(way) : 0;
+  const [first, last] = [stretches[0], stretches.at(-1)];
+  if (!first || !last) return joined([]);
+  const endsHere = way.stretches.at(-1) === last;
+  return joined([
+    cableEnd({ plan, way, stretch: first, isRunEnd: false }),
+    cableEnd({ plan, way, stretch: last, isRunEnd: endsHere }),
+  ]);
+}
+
+/** One end of a cable, which enters by a connector; not where a sleeve, an entry body or the box itself takes it. */
+export function cableEnd({
+  plan,
+  way,
+  stretch,
+  isRunEnd,
+}: {
+  plan: PlannedOption;
+  way: Way;
+  stretch: Stretch;
+  isRunEnd: boolean;
+}): Demands {
+  const { section } = stretch;
+  if (!section?.cable || stretch.conduit || isOpened(stretch)) return joined([]);
+  if (isRunEnd && endsInPlastic(plan, way.run)) return joined([]);
+  const passed = isRunEnd ? 2 * enclosuresPassed(way) : 0;
   const isSmall = isNonmetallic(section) && isUpTo(section.size, UP_TO_INCH_CONNECTOR);
   return named({
     name: isSmall ? 'cable-connector-nm-3_4' : 'cable-connector-ser',
     description: isSmall ? 'cable connector, 3/4 to 1 in' : 'cable connector, 1-1/4 to 2 in',
     scope: 'boxes',
-    quantity: ends + passed,
+    quantity: 1 + passed,
     legs: section.legs,
-    because: last
-      ? `one at each end of the cable${passed > 0 ? `, ${passed} in and out of what it passes before` : ''}`
-      : 'one where the cable leaves; the box of its outlet clamps it itself',
+    because: `one at an end of the cable${passed > 0 ? `, ${passed} in and out of what it passes before` : ''}`,
   });
 }
 

@@ -1,4 +1,4 @@
-import type { MaterialDemand, PlannedOption } from '../plan-types.ts';
+import type { MaterialDemand, PlannedOption, PlannedRun, Section } from '../plan-types.ts';
 import { counted, type Demands, joined, named, shown } from './demand.ts';
 
 /** Joints that a pint of cement does, conductor-feet that a quart of lubricant eases, ends that a bottle of compound coats. Common practice, no source. */
@@ -19,7 +19,55 @@ const JOINTS_OF_PIECE: Record<string, number> = {
 
 /** What gets used up along the way: it follows from all that was taken off so far. */
 export function consumables(plan: PlannedOption, taken: Demands): Demands {
-  return joined([glue(taken.materials), lubricant(taken), compound(plan), small(plan, taken)]);
+  const aluminumEnds = plan.runs
+    .flatMap(({ terminations }) => terminations)
+    .filter(({ metal }) => metal === 'aluminum').length;
+  return usedUp(usesOf(taken), { aluminumEnds, isBuilt: plan.runs.length > 0, ...cablesOf(plan) });
+}
+
+/** What of a take-off uses something up, added up: it can be gathered part by part. */
+export interface Uses {
+  /** Glued joints of PVC, and feet of single conductors that are pulled. */
+  glued: number;
+  gluedLegs: number[];
+  pulledFt: number;
+  pulledLegs: number[];
+  hasSingles: boolean;
+  hasJoints: boolean;
+}
+
+/** What a plan uses up beside what its take-off says. */
+export interface UsesOfRuns {
+  aluminumEnds: number;
+  isBuilt: boolean;
+  /** Is the white wire of a cable of two hot, and does a conductor of a cable serve nothing? */
+  hasWhiteHot: boolean;
+  hasUnused: boolean;
+}
+
+/** Gathers what uses something up. */
+export function usesOf({ materials, tasks }: Demands): Uses {
+  const uses: Uses = { glued: 0, gluedLegs: [], pulledFt: 0, pulledLegs: [], hasSingles: false, hasJoints: false };
+  for (const demand of materials) {
+    const { spec, scope, legs } = demand;
+    if (isPvcPart(demand)) {
+      uses.glued += jointsOf(demand);
+      uses.gluedLegs.push(...legs);
+    }
+    if (spec.is === 'conductor' && scope === 'wire') uses.hasSingles = true;
+    if (spec.is === 'other' && /splice|twist/.test(spec.name)) uses.hasJoints = true;
+  }
+  for (const { task, quantity, legs } of tasks) {
+    if (!task.startsWith('pull-') || task === 'pull-box') continue;
+    uses.pulledFt += quantity;
+    uses.pulledLegs.push(...legs);
+  }
+  return uses;
+}
+
+/** Tins, bottles and rolls for what is used up. */
+export function usedUp(uses: Uses, ofRuns: UsesOfRuns): Demands {
+  return joined([glue(uses), lubricant(uses), compound(ofRuns.aluminumEnds), small(uses, ofRuns)]);
 }
 
 function isPvcPart({ spec }: MaterialDemand): boolean {
@@ -32,10 +80,7 @@ function jointsOf({ spec, quantity = 0 }: MaterialDemand): number {
   return quantity * (spec.is === 'fitting' ? (JOINTS_OF_PIECE[spec.piece ?? ''] ?? 2) : 2);
 }
 
-function glue(materials: readonly MaterialDemand[]): Demands {
-  const parts = materials.filter(isPvcPart);
-  const joints = parts.reduce((sum, part) => sum + jointsOf(part), 0);
-  const legs = parts.flatMap((part) => part.legs);
+function glue({ glued: joints, gluedLegs: legs }: Uses): Demands {
   const because = `${shown(joints)} glued joints, ${JOINTS_PER_PINT} a tin`;
   const scope = 'conduit';
   const quantity = joints / JOINTS_PER_PINT;
@@ -45,22 +90,19 @@ function glue(materials: readonly MaterialDemand[]): Demands {
   ]);
 }
 
-function lubricant({ tasks }: Demands): Demands {
-  const pulls = tasks.filter(({ task }) => task.startsWith('pull-') && task !== 'pull-box');
-  const ft = pulls.reduce((sum, { quantity }) => sum + quantity, 0);
+function lubricant({ pulledFt: ft, pulledLegs: legs }: Uses): Demands {
   return named({
     name: 'wire-lube',
     description: 'pulling lubricant, quart',
     scope: 'wire',
     quantity: ft / PULLED_FT_PER_QUART,
-    legs: pulls.flatMap(({ legs }) => legs),
+    legs,
     because: `${shown(ft)} ft of single conductors pulled, ${PULLED_FT_PER_QUART} ft a quart`,
   });
 }
 
 /** Compound on every end of aluminum, as the plan's list of terminations names them. */
-function compound({ runs }: PlannedOption): Demands {
-  const ends = runs.flatMap(({ terminations }) => terminations).filter(({ metal }) => metal === 'aluminum').length;
+function compound(ends: number): Demands {
   return named({
     name: 'antiox',
     description: 'anti-oxidant compound',
@@ -70,18 +112,25 @@ function compound({ runs }: PlannedOption): Demands {
   });
 }
 
-/** Whole cables of a plan with the run that each serves; none where conductors are left for later. */
-function cablesOf({ runs, option }: PlannedOption): { conductors: 2 | 3; hot: number; neutral: boolean }[] {
-  if (option.roughInOnly) return [];
-  return runs.flatMap(({ sections, poles, neutral }) =>
-    sections.flatMap(({ cable }) => (cable ? [{ conductors: cable.conductors, hot: poles, neutral }] : [])),
-  );
+/** What the cables of a plan ask for; nothing where conductors are left for later. */
+function cablesOf({ runs, option }: PlannedOption): Pick<UsesOfRuns, 'hasWhiteHot' | 'hasUnused'> {
+  const uses = option.roughInOnly ? [] : runs.flatMap((run) => run.sections.map((section) => cableUse(run, section)));
+  return { hasWhiteHot: uses.some((use) => use.hasWhiteHot), hasUnused: uses.some((use) => use.hasUnused) };
+}
+
+/** Is the white wire of a section's cable hot (NEC 200.7(C)(1)), and does one of its conductors serve nothing? */
+export function cableUse(
+  { poles, neutral }: Pick<PlannedRun, 'poles' | 'neutral'>,
+  { cable }: Pick<Section, 'cable'>,
+): Pick<UsesOfRuns, 'hasWhiteHot' | 'hasUnused'> {
+  return {
+    hasWhiteHot: cable?.conductors === 2 && poles === 2 && !neutral,
+    hasUnused: cable !== undefined && cable.conductors > poles + Number(neutral),
+  };
 }
 
 /** What tape marks: single conductors by their use, and the white wire of a cable that is hot. NEC 200.7(C)(1). */
-function markings(plan: PlannedOption, materials: readonly MaterialDemand[]): string[] {
-  const hasSingles = materials.some(({ spec, scope }) => spec.is === 'conductor' && scope === 'wire');
-  const hasWhiteHot = cablesOf(plan).some(({ conductors, hot, neutral }) => conductors === 2 && hot === 2 && !neutral);
+function markings({ hasSingles }: Uses, { hasWhiteHot }: UsesOfRuns): string[] {
   return [
     ...(hasSingles ? ['single conductors are marked by their use'] : []),
     ...(hasWhiteHot ? ['the white wire of a cable of two is hot here, and is marked so at both ends'] : []),
@@ -89,20 +138,17 @@ function markings(plan: PlannedOption, materials: readonly MaterialDemand[]): st
 }
 
 /** What tape covers: joints, and the conductor of a cable that serves nothing. */
-function wrappings(plan: PlannedOption, materials: readonly MaterialDemand[]): string[] {
-  const hasJoints = materials.some(({ spec }) => spec.is === 'other' && /splice|twist/.test(spec.name));
-  const hasUnused = cablesOf(plan).some(({ conductors, hot, neutral }) => conductors > hot + Number(neutral));
+function wrappings({ hasJoints }: Uses, { hasUnused }: UsesOfRuns): string[] {
   return [
     ...(hasJoints ? ['over the joints in boxes'] : []),
     ...(hasUnused ? ['over both ends of a conductor that serves nothing'] : []),
   ];
 }
 
-function small(plan: PlannedOption, { materials }: Demands): Demands {
-  const { runs } = plan;
-  const marks = markings(plan, materials);
-  const wraps = wrappings(plan, materials);
-  const built = runs.length > 0 ? 1 : 0;
+function small(uses: Uses, ofRuns: UsesOfRuns): Demands {
+  const marks = markings(uses, ofRuns);
+  const wraps = wrappings(uses, ofRuns);
+  const built = ofRuns.isBuilt ? 1 : 0;
   const scope = 'other';
   return joined([
     named({

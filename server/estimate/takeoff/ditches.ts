@@ -86,6 +86,11 @@ function soilDoubt(stated: Leg, beside: readonly ({ stated: Leg } | undefined)[]
   };
 }
 
+/** The same ditch at another depth, dug with another tool. */
+export function ditchAt(ditch: DitchLeg, { depthIn, tool }: { depthIn: number; tool: Tool }): DitchLeg {
+  return { ...ditch, depthIn, dugIn: Math.max(depthIn - slabIn(ditch.stated), 0), tool };
+}
+
 function effortOf({ lengthFt, dugIn, soils }: Omit<DitchLeg, 'tool'>): number {
   return lengthFt * (dugIn / TASK_DEPTH_IN) * HAND_EFFORT[hardestSoil(soils)];
 }

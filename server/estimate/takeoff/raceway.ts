@@ -12,6 +12,7 @@ import {
   type Conduit,
   enclosuresPassed,
   isInside,
+  isNewRaceway,
   isOpened,
   type Joint,
   legsOf,
@@ -41,16 +42,26 @@ export function racewayDemands({ plan, way }: { plan: PlannedOption; way: Way })
   const { conduit: wastePercent } = plan.description.terms.makeup.wastePercent;
   return joined(
     segmentsOf(way).flatMap((segment) => [
-      ...segment.stretches.map((stretch, at) =>
-        stretchOfRaceway({ plan, way, at: segment.from + at, stretch, wastePercent }),
-      ),
+      ...segment.stretches.map((_, at) => racewayAlong({ plan, way, at: segment.from + at })),
       strapDemands(way, segment),
-      segmentFittings({ way, segment, wastePercent }),
+      racewayOfSegment({ way, segment, wastePercent }),
       segmentEnds(way, segment),
-      bends(segment),
-      pullLine(way, segment),
     ]),
   );
+}
+
+/** What one stretch of new raceway takes by its length; nothing where the stretch is none. */
+export function racewayAlong({ plan, way, at }: { plan: PlannedOption; way: Way; at: number }): Demands {
+  const stretch = way.stretches[at];
+  if (!stretch || !isNewRaceway(stretch)) return joined([]);
+  const { conduit: wastePercent } = plan.description.terms.makeup.wastePercent;
+  return stretchOfRaceway({ plan, way, at, stretch, wastePercent });
+}
+
+/** What raceway between two pull points takes as a whole but for straps: couplings, bends, pull line. */
+export function racewayOfSegment(parts: { way: Way; segment: Segment; wastePercent: number }): Demands {
+  const { way, segment } = parts;
+  return joined([segmentFittings(parts), bends(segment), pullLine(way, segment)]);
 }
 
 interface StretchParts {
@@ -93,7 +104,7 @@ function stretchOfRaceway({ plan, way, at, stretch, wastePercent }: StretchParts
 }
 
 /** Straps of a segment, each stretch with its own. */
-function strapDemands(way: Way, segment: Segment): Demands {
+export function strapDemands(way: Way, segment: Segment): Demands {
   const feet = segment.stretches.map((stretch, at) => ownFt(way, segment.from + at, stretch));
   const { everyFt, firstWithinFt } = strapSpacing(segment);
   const straps = strapsOf(way, segment, feet);
@@ -229,7 +240,7 @@ function segmentEnds(way: Way, segment: Segment): Demands {
   ];
   return joined(
     ends.map(({ joint, stretch, count }) =>
-      joint && stretch ? segmentEnd({ way, joint, stretch, count }) : joined([]),
+      joint && stretch ? racewayEnd({ way, joint, stretch, count }) : joined([]),
     ),
   );
 }
@@ -242,7 +253,8 @@ interface EndParts {
   count: number;
 }
 
-function segmentEnd({ way, joint, stretch, count }: EndParts): Demands {
+/** What raceway enters a box, a panel or an entry by. */
+export function racewayEnd({ way, joint, stretch, count }: EndParts): Demands {
   const { type, tradeSize } = laidAs(way, stretch);
   const other = joint.before === stretch ? joint.after : joint.before;
   const piece = endPiece({ joint, type, tradeSize, inside: isInside(stretch.place), other });

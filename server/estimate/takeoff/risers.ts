@@ -17,15 +17,14 @@ const SLEEVE_STRAP_FT = 3;
 
 /** Where a way comes out of the ground: schedule 80 or metal, held and free to move with frost and settlement. */
 export function riserDemands(way: Way, conduitWastePercent: number): Demands {
-  return joined(
-    climbsOf(way).map((climb) => {
-      const { conduit, existing } = climb.stretch;
-      if (existing) return joined([]);
-      return conduit
-        ? racewayRiser({ way, climb, conduit, conduitWastePercent })
-        : sleeve(way, climb, conduitWastePercent);
-    }),
-  );
+  return joined(climbsOf(way).map((climb) => riserAt(way, climb, conduitWastePercent)));
+}
+
+/** One place where a way comes out of the ground. */
+export function riserAt(way: Way, climb: Climb, conduitWastePercent: number): Demands {
+  const { conduit, existing } = climb.stretch;
+  if (existing) return joined([]);
+  return conduit ? racewayRiser({ way, climb, conduit, conduitWastePercent }) : sleeve(way, climb, conduitWastePercent);
 }
 
 interface RiserParts {

@@ -7,7 +7,10 @@ import { isOpened, type Way } from './way.ts';
 const ruleOf = (type: RacewayType) => (type === 'pvc-40' || type === 'pvc-80' ? 'pvc' : type);
 
 /** How far apart straps of a segment may be, and how near to a box the first, in feet. */
-export function strapSpacing({ conduit: { type, tradeSize } }: Segment): { everyFt: number; firstWithinFt: number } {
+export function strapSpacing({ conduit: { type, tradeSize } }: Pick<Segment, 'conduit'>): {
+  everyFt: number;
+  firstWithinFt: number;
+} {
   return supportRule({ method: ruleOf(type), tradeSize });
 }
 

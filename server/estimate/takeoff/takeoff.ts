@@ -61,17 +61,17 @@ function buildUp(plan: PlannedOption, way: Way, cuts: readonly Cut[]): Demands {
 }
 
 /** What the runs begin and end at while only raceway and boxes are built. */
-function roughEnds(plan: PlannedOption, ways: readonly Way[]): Demands {
+export function roughEnds(plan: PlannedOption, ways: readonly Way[]): Demands {
   return joined([openedPanel(plan), ...ways.map((way) => cappedEnds(plan, way))]);
 }
 
 /** What the runs begin and end at. */
-function ends(plan: PlannedOption, ways: readonly Way[]): Demands {
+export function ends(plan: PlannedOption, ways: readonly Way[]): Demands {
   return joined([panelDemands(plan, ways), outletDemands(plan), groundingDemands(plan)]);
 }
 
 /** Opening the ground and whatever lies on it, and making both good again. */
-function groundWork(plan: PlannedOption): Demands {
+export function groundWork(plan: PlannedOption): Demands {
   const dug = dugLegs(plan);
   return joined([
     locateDemands(plan, isGroundOpened(plan)),
@@ -84,7 +84,7 @@ function groundWork(plan: PlannedOption): Demands {
 }
 
 /** Work that every job has once, and a test of each run. */
-function wholeJob(plan: PlannedOption): Demands {
+export function wholeJob(plan: PlannedOption): Demands {
   if (!hasWork(plan)) return joined([]);
   const scope = 'other';
   const replaced = plan.option.feed === 'existing-receptacle' && plan.option.receptacle?.replace ? 1 : 0;

@@ -19,12 +19,14 @@ const SCOPE: Scope = 'conduit';
 
 /** Every wall that a run passes: entry body, sleeve and seal where it leaves or enters a house, else the hole. */
 export function wallDemands({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
-  return joined(
-    way.joints.map((joint) => {
-      if (!joint.wall) return joined([]);
-      return joint.leavesHouse ? entry({ plan, way, joint, wall: joint.wall }) : innerWall(plan, joint, joint.wall);
-    }),
-  );
+  return joined(way.joints.map((joint) => wallAt({ plan, way, joint })));
+}
+
+/** The wall that is passed at a joint, if any. */
+export function wallAt({ plan, way, joint }: { plan: PlannedOption; way: Way; joint: Joint }): Demands {
+  const { wall } = joint;
+  if (!wall) return joined([]);
+  return joint.leavesHouse ? entry({ plan, way, joint, wall }) : innerWall(plan, joint, wall);
 }
 
 interface EntryParts {
@@ -160,15 +162,31 @@ function isCored(wall: Wall, tradeSize: TradeSize): boolean {
 /** Masonry walls that are drilled in a day. Common practice, no source. */
 const WALLS_A_DAY = 4;
 
+/** A masonry wall that is drilled, or cored with a rig. */
+export interface DrilledWall {
+  legs: number[];
+  cored: boolean;
+}
+
+/** Is the wall drilled with a masonry bit? */
+export function isMasonry(wall: Wall | undefined): boolean {
+  return wall !== undefined && MASONRY.includes(wall);
+}
+
+/** How the wall at a joint is drilled; nothing where none is, or none of masonry. */
+export function drilledWall(way: Way, joint: Joint): DrilledWall | undefined {
+  const { wall, leavesHouse, legs } = joint;
+  if (!wall || !MASONRY.includes(wall)) return undefined;
+  return { legs, cored: leavesHouse && isCored(wall, entryConduit(way, joint).tradeSize) };
+}
+
 /** The drills that all masonry walls of the job need, by the day. */
 export function drillRentals(ways: readonly Way[]): Demands {
-  const walls = ways.flatMap((way) =>
-    way.joints.flatMap((joint) => {
-      const { wall, leavesHouse, legs } = joint;
-      if (!wall || !MASONRY.includes(wall)) return [];
-      return [{ legs, cored: leavesHouse && isCored(wall, entryConduit(way, joint).tradeSize) }];
-    }),
-  );
+  return drillDays(ways.flatMap((way) => way.joints.flatMap((joint) => drilledWall(way, joint) ?? [])));
+}
+
+/** Days of the drills for so many walls. */
+export function drillDays(walls: readonly DrilledWall[]): Demands {
   return joined(
     [
       { cored: false, name: 'rotary-hammer-day', description: 'rotary hammer' },

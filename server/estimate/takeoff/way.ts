@@ -125,7 +125,7 @@ export function wayOf(plan: PlannedOption, run: PlannedRun): Way {
 }
 
 /** A circuit of wired chargers is joined at each of them but the last; those that plug in hang on a splitter. */
-function divisionsOf({ option }: PlannedOption, { chargers }: PlannedRun): number {
+export function divisionsOf({ option }: PlannedOption, { chargers }: PlannedRun): number {
   const isWired = chargers.every((at) => option.chargers[at]?.connection === 'hardwired');
   return isWired ? Math.max(0, chargers.length - 1) : 0;
 }
@@ -191,7 +191,8 @@ function endsInside(plan: PlannedOption, run: PlannedRun): boolean {
   return outlet ? !outlet.outdoors : run.tail === undefined || isInside(run.tail.place);
 }
 
-function jointsOf(plan: PlannedOption, run: PlannedRun, stretches: readonly Stretch[]): Joint[] {
+/** Where the stretches of a run meet, and its two ends. */
+export function jointsOf(plan: PlannedOption, run: PlannedRun, stretches: readonly Stretch[]): Joint[] {
   if (stretches.length === 0) return [];
   const starts = startsInside(plan, run);
   const ends = endsInside(plan, run);

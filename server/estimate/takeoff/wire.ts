@@ -218,23 +218,27 @@ function racewayFtOf(way: Way, section: Section): { ft: number; stretches: Stret
 
 /** The labor of pulling conductors into raceway, conductor-foot by conductor-foot, grouped by size. */
 export function pullTasks(plan: PlannedOption, way: Way): Demands {
+  return joined(way.run.sections.map((section) => pullsOf(plan, way, section)));
+}
+
+/** Pulling the conductors of one section through all its raceway. */
+export function pullsOf(plan: PlannedOption, way: Way, section: Section): Demands {
+  const { ft, stretches } = racewayFtOf(way, section);
+  if (ft <= 0) return joined([]);
+  const risers = stretches.reduce((sum, stretch) => sum + risersAt(way, way.stretches.indexOf(stretch)), 0);
+  const climbs = risers > 0 ? `, ${counted(risers, 'climb')} out of the ground included` : '';
   return joined(
-    way.run.sections.flatMap((section) => {
-      const { ft, stretches } = racewayFtOf(way, section);
-      const risers = stretches.reduce((sum, stretch) => sum + risersAt(way, way.stretches.indexOf(stretch)), 0);
-      const climbs = risers > 0 ? `, ${counted(risers, 'climb')} out of the ground included` : '';
-      return strandsOf(way, section).map((strand) => {
-        // A cable of several conductors is as hard to pull as its conductors one by one.
-        const count = strand.use === 'cable' ? (section.cable?.conductors ?? 2) + 1 : strand.count;
-        return work({
-          task: `pull-${workClass(strand.size)}`,
-          scope: 'wire',
-          unit: 'ft of one conductor',
-          quantity: ft * count,
-          factors: pullFactors(plan, strand.size),
-          legs: legsOf(stretches),
-          because: `${counted(count, 'conductor')} of ${sizeInWords(strand.size)} ${strand.metal} × ${shown(ft)} ft of raceway${climbs}`,
-        });
+    strandsOf(way, section).map((strand) => {
+      // A cable of several conductors is as hard to pull as its conductors one by one.
+      const count = strand.use === 'cable' ? (section.cable?.conductors ?? 2) + 1 : strand.count;
+      return work({
+        task: `pull-${workClass(strand.size)}`,
+        scope: 'wire',
+        unit: 'ft of one conductor',
+        quantity: ft * count,
+        factors: pullFactors(plan, strand.size),
+        legs: legsOf(stretches),
+        because: `${counted(count, 'conductor')} of ${sizeInWords(strand.size)} ${strand.metal} × ${shown(ft)} ft of raceway${climbs}`,
       });
     }),
   );

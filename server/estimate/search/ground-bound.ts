@@ -1,0 +1,141 @@
+/*
+ * The least that opening the ground costs: what does not depend on the depth, and for each leg what its depth adds.
+ */
+import type { Ditch } from '../plan-types.ts';
+import { boreDemands } from '../takeoff/bores.ts';
+import { type Demands, joined } from '../takeoff/demand.ts';
+import { diggingDemands } from '../takeoff/digging.ts';
+import { type DitchLeg, ditchAt, dugLegs, isGroundOpened, type Tool } from '../takeoff/ditches.ts';
+import { gardenDemands } from '../takeoff/gardens.ts';
+import { locateDemands, rentalDemands } from '../takeoff/rentals.ts';
+import { surfaceDemands } from '../takeoff/surfaces.ts';
+import { type LeastPrices, leastOf } from './least-price.ts';
+import type { OptionModel } from './option-model.ts';
+import { once } from './parts.ts';
+import { type Part, partOf } from './tally.ts';
+
+/** The thickest raceway that is planned, in whole inches: trade size 3. */
+const MOST_THICK_IN = 4;
+
+/** What the ground costs at least. */
+export interface GroundBound {
+  /** What it takes whatever the depth. */
+  always: Part;
+  /** What it costs besides, whatever is chosen, in cents. */
+  alwaysCents: number;
+  /** What a leg adds that is dug so deep, in cents; 0 for a leg that is not dug. */
+  digCents: (leg: number, depthIn: number) => number;
+  /** May a ditch of so much cover be dug this way, whatever the others are? */
+  allows: (ditch: number, coverIn: number) => boolean;
+  /** Are these ditches dug this way? */
+  isSo: (ditches: readonly Ditch[]) => boolean;
+}
+
+/** The ditches of an option at the least, or at the greatest depth that any choice asks for. */
+function ditchesAt(model: OptionModel, pick: (...depths: number[]) => number): Ditch[] {
+  return model.ditches.map((empty, ditch): Ditch => {
+    const depths = model.runs.flatMap(({ space, ditchOf }) =>
+      space.pieces
+        .filter(({ at }) => ditchOf[at] === ditch)
+        .flatMap(({ at }) => [...space.choices.values()].filter((choice) => choice?.at === at))
+        .flatMap((choice) => (choice ? [choice.coverIn + choice.thickIn] : [])),
+    );
+    const depthIn = Math.max(empty.depthIn, depths.length > 0 ? pick(...depths) : 0);
+    return { legs: empty.legs, coverIn: Math.max(0, depthIn - MOST_THICK_IN), depthIn };
+  });
+}
+
+/** With which tools the ditches are dug: by hand up to so much digging, else by machine. */
+export type Digging = 'as-stated' | 'by-hand' | 'by-machine';
+
+/** The ways of digging that some choice leads to; what may be chosen must be known. */
+export function diggingsOf({ shallow, deep }: Extremes): Digging[] {
+  const differs = shallow.some(({ tool }, at) => tool === 'hand' && deep[at]?.tool !== 'hand');
+  return differs ? ['by-hand', 'by-machine'] : ['as-stated'];
+}
+
+/** The ditches of an option at their least and their greatest depth. */
+export interface Extremes {
+  least: Ditch[];
+  most: Ditch[];
+  shallow: DitchLeg[];
+  deep: DitchLeg[];
+}
+
+/** Looks how deep an option's ditches may be; what may be chosen must be known. */
+export function extremesOf(model: OptionModel): Extremes {
+  const { plan } = model;
+  const [least, most] = [ditchesAt(model, Math.min), ditchesAt(model, Math.max)];
+  return {
+    ...{ least, most },
+    shallow: dugLegs({ ...plan, ditches: least }),
+    deep: dugLegs({ ...plan, ditches: most }),
+  };
+}
+
+/** Which ditches, and which of given cover, are dug in one of the ways. */
+function rulesOf({ plan }: OptionModel, { least, most, shallow, deep }: Extremes, digging: Digging) {
+  const open = shallow.findIndex(({ tool }, at) => tool === 'hand' && deep[at]?.tool !== 'hand');
+  const byHand = digging === 'by-hand';
+  const known = new Map<string, boolean>();
+  const isHand = (ditches: readonly Ditch[]) =>
+    once(known, ditches.map(({ depthIn }) => depthIn).join('/'), () => {
+      return dugLegs({ ...plan, ditches: [...ditches] })[open]?.tool === 'hand';
+    });
+  const extreme = byHand ? least : most;
+  return {
+    isSo: (ditches: readonly Ditch[]) => digging === 'as-stated' || isHand(ditches) === byHand,
+    allows: (ditch: number, coverIn: number) => {
+      const itself = extreme[ditch];
+      if (digging === 'as-stated' || !itself) return true;
+      const thickIn = byHand ? 1 : itself.depthIn - itself.coverIn;
+      return isHand(extreme.with(ditch, { ...itself, depthIn: coverIn + thickIn })) === byHand;
+    },
+  };
+}
+
+/** What the ground takes at least, however deep it is dug and by what. */
+export function leastDug({ plan }: OptionModel, { shallow, deep }: Extremes): Demands[] {
+  const fixed = [locateDemands(plan, isGroundOpened(plan)), boreDemands(plan)];
+  return [shallow, deep].map((dug) => joined([...fixed, surfaceDemands(dug), diggingDemands(dug), gardenDemands(dug)]));
+}
+
+/** Finds the least cost of an option's ground where it is dug in one of its ways. */
+export function groundBound(
+  model: OptionModel,
+  { least, extremes, digging }: { least: LeastPrices; extremes: Extremes; digging: Digging },
+): GroundBound {
+  const { plan, parts } = model;
+  const cents = (demands: Demands) => leastOf(least, partOf(parts.kinds, demands));
+  const { shallow, deep } = extremes;
+  const toolsOf = (at: number): Tool[] => {
+    const first = shallow[at]?.tool ?? 'hand';
+    if (digging === 'by-hand') return [first];
+    const last = deep[at]?.tool ?? 'hand';
+    return last === 'excavator' && first !== 'excavator' ? ['trencher', 'excavator'] : [last];
+  };
+  const settled = shallow.every((_, at) => toolsOf(at).length === 1);
+  const dug = shallow.map((ditch, at) => ({ ...ditch, tool: toolsOf(at)[0] ?? ditch.tool }));
+  const always = joined([
+    locateDemands(plan, isGroundOpened(plan)),
+    surfaceDemands(dug),
+    boreDemands(plan),
+    ...(settled ? [rentalDemands(plan, dug)] : []),
+  ]);
+  const known = new Map<string, number>();
+  const placeOf = new Map(dug.map(({ leg }, at) => [leg, at]));
+  const dig = (ditch: DitchLeg) => cents(joined([diggingDemands([ditch]), gardenDemands([ditch])]));
+  return {
+    ...rulesOf(model, extremes, digging),
+    always: partOf(parts.kinds, always),
+    alwaysCents: 0,
+    digCents: (leg, depthIn) => {
+      const at = placeOf.get(leg);
+      const ditch = at === undefined ? undefined : dug[at];
+      if (at === undefined || !ditch) return 0;
+      return once(known, `${leg} ${depthIn}`, () =>
+        Math.min(...toolsOf(at).map((tool) => dig(ditchAt(ditch, { depthIn, tool })))),
+      );
+    },
+  };
+}
