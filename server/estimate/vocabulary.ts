@@ -179,6 +179,7 @@ export const CHANCES = [
   'lead-paint',
   'asbestos',
   'plaster',
+  'blocked-wall',
   'slab-mesh',
   'slab-rebar',
   'no-ground-fault-protection',

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { estimateOption } from '../../server/estimate/option-estimate.ts';
+import { trying } from '../../server/estimate/changed-option.ts';
+import { estimateOption, estimatesOnce } from '../../server/estimate/option-estimate.ts';
 import { bookOf } from '../../server/estimate/price-book.ts';
 import { isGuessed, LENGTHS, plansAtLengths } from '../../server/estimate/range/lengths.ts';
-import { uncertaintyOf } from '../../server/estimate/uncertainty.ts';
+import { ownCircuitOf, uncertaintyOf } from '../../server/estimate/uncertainty.ts';
 import { widthOf } from './range-lines.ts';
 import { house, SEEDED, uncertain } from './uncertain-jobs.ts';
 
@@ -114,9 +115,15 @@ describe('a fact that nobody knows', () => {
     [
       'walls of 1938 that are opened',
       { site: { yearBuilt: 1938, hazards: null }, route: '12 finished-wall' },
-      ['lead-paint', 'asbestos', 'plaster'],
+      ['lead-paint', 'asbestos', 'plaster', 'blocked-wall'],
     ],
-    ['the same walls of 2001', { site: { yearBuilt: 2001, hazards: null }, route: '12 finished-wall' }, []],
+    [
+      'the same walls of 2001',
+      { site: { yearBuilt: 2001, hazards: null }, route: '12 finished-wall' },
+      ['blocked-wall'],
+    ],
+    ['walls that are being built', { site: { work: 'new-construction' }, route: '12 finished-wall' }, []],
+    ['walls that are known to be of plaster', { site: { hazards: ['plaster'] }, route: '12 finished-wall' }, []],
     [
       'a slab nobody knows of',
       { route: [{ kind: 'concrete-cut', lengthFt: 9, reinforcement: null }] },
@@ -153,6 +160,38 @@ describe('a fact that nobody knows', () => {
     });
     expect(range.chances[0]?.addsCents).toBe(replaced.answer.totals.totalCents - answer.totals.totalCents);
     expect(unknowns.map(({ path }) => path)).toEqual(['options.0.receptacle.gfci']);
+  });
+});
+
+describe('an outlet whose circuit nobody knows', () => {
+  const option = {
+    feed: 'existing-receptacle',
+    chargers: [{ amps: 12, connection: 'receptacle-5-15', equipment: 'owned' }],
+    receptacle: { circuitA: 20, sharedWith: null, gfci: true, grounded: null },
+  };
+
+  it('may come to a circuit of its own, where there is a route for one', () => {
+    const description = house({ option, route: '25 joists' });
+    const estimateChanged = estimatesOnce(description, SEEDED);
+    const [stated] = description.options;
+    if (!stated) throw new Error('There is an option.');
+    const one = estimateChanged(stated);
+    const ownCircuit = ownCircuitOf(one, description, trying(estimateChanged));
+    const { range } = uncertaintyOf({ one, ownCircuit, description, book: SEEDED });
+    const { receptacle: _receptacle, ...rest } = stated;
+    const instead = estimateChanged({ ...rest, feed: 'dedicated-circuit' }).answer.totals.totalCents;
+    expect(range.chances.map(({ name, addsCents }) => ({ name, addsCents }))).toEqual(
+      ['shared-circuit', 'no-ground'].map((name) => ({ name, addsCents: instead - one.answer.totals.totalCents })),
+    );
+  });
+
+  it('is worth finding out even where nothing can be priced', () => {
+    const { range, unknowns } = uncertain({ option, route: [] });
+    expect(range.chances).toEqual([]);
+    expect(unknowns.map(({ path, swingCents }) => `${path} ${swingCents}`)).toEqual([
+      'options.0.receptacle.grounded 0',
+      'options.0.receptacle.sharedWith 0',
+    ]);
   });
 });
 

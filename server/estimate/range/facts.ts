@@ -39,6 +39,7 @@ export function factsOf(at: PlannedCase): Fact[] {
     ...fullPanel(at),
     ...upgradeFacts(at),
     ...hazardFacts(at),
+    ...blockedWall(at),
     ...slabFacts(at),
     ...outletFacts(at),
   ];
@@ -210,6 +211,32 @@ function hazardFacts({ plan }: PlannedCase): Fact[] {
       },
     ];
   });
+}
+
+/** Is the framing of some leg closed, so that nobody sees what stands in the way? */
+function isFinished({ route, description }: PlannedOption): boolean {
+  const isClosed = ({ stated }: PlannedOption['route'][number]) => /^finished-/.test(stated.kind);
+  return description.site.work === 'retrofit' && route.some(isClosed);
+}
+
+/**
+ * What stands behind a finished wall or ceiling is not seen before it is opened: fire blocks, pipes or ducts make fishing
+ * and patching slower, by the same factor of the book as plaster does. In walls of plaster it is in that factor already.
+ */
+function blockedWall({ plan }: PlannedCase): Fact[] {
+  const { description } = plan;
+  const { site } = description;
+  const hazards = site.hazards ?? [];
+  if (!isFinished(plan) || hazards.includes('plaster')) return [];
+  return [
+    {
+      name: 'blocked-wall',
+      group: 'plaster',
+      because: 'Fire blocks, pipes or ducts behind a finish, which are not seen before it is opened',
+      bookName: 'chance-blocked-wall',
+      plan: { ...plan, description: { ...description, site: { ...site, hazards: [...hazards, 'plaster'] } } },
+    },
+  ];
 }
 
 /** Steel in slabs that nobody knows of, in all of them alike: one house, one builder. Bars first, for they cost most. */

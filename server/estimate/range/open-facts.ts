@@ -135,7 +135,23 @@ function routeFacts({ route, description: { site } }: PlannedOption, paths: Path
     onlyWithScenario: true,
   };
   const isAsked = site.hazards === null && site.work === 'retrofit';
-  return [...lengths, ...slabs, ...(isAsked ? [hazards] : [])];
+  return [...lengths, ...slabs, ...finishes(route, paths), ...(isAsked ? [hazards] : [])];
+}
+
+/** What stands behind the first finished wall or ceiling, as for all of them. */
+function finishes(route: PlannedOption['route'], paths: Paths): OpenFact[] {
+  const first = route.find(({ stated }) => /^finished-/.test(stated.kind));
+  if (!first) return [];
+  return [
+    {
+      path: `${paths.route}.${first.leg}.kind`,
+      howToFindOut:
+        'Ask for drawings or photos of the framing; an electrician looks with a small camera through one opening, or finds a way beside the finish: an attic, a basement, the outside wall.',
+      whoCanTell: 'electrician',
+      scenarios: ['blocked-wall'],
+      onlyWithScenario: true,
+    },
+  ];
 }
 
 function optionFacts({ option, serviceWork }: PlannedOption, paths: Paths): OpenFact[] {
