@@ -1,6 +1,7 @@
 import type { Labor, Line } from './answer.ts';
 import type { Description } from './description.ts';
 import { groupsOf } from './groups.ts';
+import { type KnownLines, once } from './known-lines.ts';
 import { amountCents, toFourDecimals } from './money.ts';
 import type { TaskDemand } from './plan-types.ts';
 import type { Book, PriceItem } from './price-book.ts';
@@ -44,14 +45,26 @@ export function laborLines({
   reckoned,
   book,
   description,
+  known,
 }: {
   reckoned: readonly Reckoned[];
   book: Book;
   description: Description;
+  known?: KnownLines | undefined;
 }): Line[] {
   const paid = reckoned.filter(({ demand }) => !isOwners(demand.scope, description.terms));
   const ofOneTask = groupsOf(paid, ({ demand }) => `${demand.task} ${demand.scope}`);
-  return ofOneTask.map((group) => laborLine({ group, book, description }));
+  const linesFor = (group: Some<Reckoned>) => [laborLine({ group, book, description })];
+  return ofOneTask.flatMap((group) =>
+    known ? once(known, workInWords(group), () => linesFor(group)) : linesFor(group),
+  );
+}
+
+/** One text for what decides the line of a task, but for its reasons. */
+function workInWords(group: Some<Reckoned>): string {
+  const [{ demand }] = group;
+  const parts = group.map(({ task, demand: { factors } }) => `${task.hours} ${task.quantity} ${factors.join(' ')}`);
+  return `labor ${demand.task} ${demand.scope} ${parts.join('; ')}`;
 }
 
 /** Does the owner do this scope, or all of it? */

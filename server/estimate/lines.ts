@@ -1,5 +1,6 @@
 import type { Labor, Line } from './answer.ts';
 import type { Description } from './description.ts';
+import type { KnownLines } from './known-lines.ts';
 import { hoursOfAll, isOwners, laborLines, type Reckoned, reckonTasks } from './labor.ts';
 import { materialLines } from './material-lines.ts';
 import { minimumCharge } from './minimum-charge.ts';
@@ -13,21 +14,26 @@ interface JobInput {
   takeoff: Takeoff;
   plan: PlannedOption;
   book: Book;
+  /** Where only the numbers of the lines are used: those that were made before. */
+  known?: KnownLines | undefined;
 }
 
 /**
  * Prices a take-off: purchases, labor, travel, extras and the minimum charge as lines, and the hours behind them.
  * Σ amounts of the lines is the cost. An item, labor unit or rate that the book lacks gives a line with `priced` false.
  */
-export function priceTakeoff({ takeoff, plan, book }: JobInput): { lines: Line[]; labor: Omit<Labor, 'visits'> } {
+export function priceTakeoff({ takeoff, plan, book, known }: JobInput): {
+  lines: Line[];
+  labor: Omit<Labor, 'visits'>;
+} {
   const { description } = plan;
   const extras = extraLines(description);
   const { reckoned, materials } = withTravel({ takeoff, plan, book });
   const { permit, others } = statedPermit([...takeoff.materials, ...materials], plan);
   const lines = [
-    ...materialLines({ demands: others, book, description }),
+    ...materialLines({ demands: others, book, description, known }),
     ...permit,
-    ...laborLines({ reckoned, book, description }),
+    ...laborLines({ reckoned, book, description, known }),
     ...extras.lines,
   ];
   const worked = hoursOfAll(reckoned, description.terms);

@@ -2,6 +2,7 @@ import type { Line } from './answer.ts';
 import { cheapestCover } from './covering.ts';
 import type { Description } from './description.ts';
 import { groupsOf } from './groups.ts';
+import { type KnownLines, once } from './known-lines.ts';
 import { amountCents, toFourDecimals } from './money.ts';
 import type { MaterialDemand } from './plan-types.ts';
 import { type Book, type PriceItem, specText } from './price-book.ts';
@@ -38,22 +39,34 @@ export function materialLines({
   demands,
   book,
   description,
+  known,
 }: {
   demands: readonly MaterialDemand[];
   book: Book;
   description: Description;
+  known?: KnownLines | undefined;
 }): Line[] {
-  return together(demands).flatMap((wanted) => {
-    const item = book.bySpec(wanted.spec);
-    if (!item) return [unpriced(wanted, `The price book has no ${wanted.description}.`)];
-    if (item.unit !== wanted.unit) {
-      const reason = `The price book sells ${item.description} by ${item.unit}, and ${wanted.unit} is asked for.`;
-      return [unpriced(wanted, reason)];
-    }
-    const priced = { wanted, item, stale: isStale(item, description.asOf) };
-    if (description.terms.offcuts === 'stock' && item.unit === 'ft') return [fromStock(priced)];
-    return bought(priced) ?? [unpriced(wanted, `The price book has no package of ${item.description} that will do.`)];
-  });
+  const linesFor = (wanted: Wanted) => buy(wanted, { book, description });
+  return together(demands).flatMap((wanted) =>
+    known ? once(known, wantedInWords(wanted), () => linesFor(wanted)) : linesFor(wanted),
+  );
+}
+
+/** One text for what decides the lines of what is wanted, but for their reasons. */
+function wantedInWords({ class: lineClass, spec, pieces, takenInAll, legs }: Wanted): string {
+  return `${lineClass} ${specText(spec)} ${pieces?.join(' ') ?? takenInAll} ${legs.join(' ')}`;
+}
+
+function buy(wanted: Wanted, { book, description }: { book: Book; description: Description }): Line[] {
+  const item = book.bySpec(wanted.spec);
+  if (!item) return [unpriced(wanted, `The price book has no ${wanted.description}.`)];
+  if (item.unit !== wanted.unit) {
+    const reason = `The price book sells ${item.description} by ${item.unit}, and ${wanted.unit} is asked for.`;
+    return [unpriced(wanted, reason)];
+  }
+  const priced = { wanted, item, stale: isStale(item, description.asOf) };
+  if (description.terms.offcuts === 'stock' && item.unit === 'ft') return [fromStock(priced)];
+  return bought(priced) ?? [unpriced(wanted, `The price book has no package of ${item.description} that will do.`)];
 }
 
 /** Demands of one spec, class and manner as one, in the order in which they first come. */

@@ -1,6 +1,7 @@
 import type { Finding, Line, Range, Unknown } from './answer.ts';
 import { isSound, type TryChanged } from './changed-option.ts';
 import { type Description, routeOf } from './description.ts';
+import type { KnownLines } from './known-lines.ts';
 import { laborLines, reckonTasks } from './labor.ts';
 import { priceTakeoff } from './lines.ts';
 import { materialLines } from './material-lines.ts';
@@ -39,7 +40,9 @@ export interface UncertainOption {
 /** The range of an option, with what drives it, what may be so by which chance, and what is worth finding out. */
 export function uncertaintyOf({ one, ownCircuit, description, book }: UncertainOption): Uncertainty {
   const { answer, plan } = one;
-  const linesIn = (changed: PlannedOption) => linesOf(changed, book);
+  const known: KnownLines = new Map();
+  const linesIn = (changed: PlannedOption) =>
+    priceTakeoff({ takeoff: takeoffOf(changed), plan: changed, book, known }).lines;
   const facts = factsOf({ plan, book, fits: answer.service.fits, ownCircuit });
   const { scenarios, findings } = scenariosOf({ facts, description, book, lines: answer.lines, linesIn });
   const atLengths = plansAtLengths(plan);
@@ -89,10 +92,6 @@ function widenedByAge(lines: readonly Line[], book: Book, asOf: string | undefin
     const wider = widenedPrice({ low, likely, high }, item, asOf);
     return { ...line, lowCents: wider.low, highCents: wider.high };
   });
-}
-
-function linesOf(plan: PlannedOption, book: Book): Line[] {
-  return priceTakeoff({ takeoff: takeoffOf(plan), plan, book }).lines;
 }
 
 function pathsOf({ options }: Description, id: string) {

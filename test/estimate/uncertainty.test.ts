@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import type { Line } from '../../server/estimate/answer.ts';
 import { trying } from '../../server/estimate/changed-option.ts';
+import { priceTakeoff } from '../../server/estimate/lines.ts';
 import { estimateOption, estimatesOnce } from '../../server/estimate/option-estimate.ts';
 import { bookOf } from '../../server/estimate/price-book.ts';
 import { isGuessed, LENGTHS, plansAtLengths } from '../../server/estimate/range/lengths.ts';
+import { takeoffOf } from '../../server/estimate/takeoff/takeoff.ts';
 import { ownCircuitOf, uncertaintyOf } from '../../server/estimate/uncertainty.ts';
 import { widthOf } from './range-lines.ts';
 import { house, SEEDED, uncertain } from './uncertain-jobs.ts';
@@ -208,6 +211,16 @@ describe('guessed lengths', () => {
     expect(feet[0]?.[0]).toBeGreaterThan(24);
     expect(feet.at(-1)?.[0]).toBeLessThan(90);
     expect(plansAtLengths(uncertain().plan)).toEqual([]);
+  });
+
+  it('come to the same where lines that were made before are taken as they are', () => {
+    const { plan } = uncertain({ route: GUESSED });
+    const known = new Map();
+    for (const at of plansAtLengths(plan)) {
+      const taken = { takeoff: takeoffOf(at), plan: at, book: SEEDED };
+      const numbers = ({ because: _because, ...rest }: Line) => rest;
+      expect(priceTakeoff({ ...taken, known }).lines.map(numbers)).toEqual(priceTakeoff(taken).lines.map(numbers));
+    }
   });
 
   it('widen the range, and are worth measuring the more the more they may be', () => {
