@@ -122,34 +122,55 @@ export function shapeDrawing(input: ShapeInput): Drawing {
     heightPt: baseY + AXIS_PT,
     marks: [
       ...bars,
-      ...mark({ x: ptOf(scale, p10Cents), baseY, words: '1 in 10 below', anchor: 'end' }),
-      ...mark({ x: ptOf(scale, p50Cents), baseY, words: 'half', anchor: 'middle' }),
-      ...mark({ x: ptOf(scale, p90Cents), baseY, words: '1 in 10 above', anchor: 'start' }),
+      ...percentileMarks({
+        p10X: ptOf(scale, p10Cents),
+        p50X: ptOf(scale, p50Cents),
+        p90X: ptOf(scale, p90Cents),
+        baseY,
+        widthPt,
+      }),
       ...axisBelow({ scale, y: baseY, ticks: moneyTicks(scale, 7) }),
     ],
   };
 }
 
-function mark({
-  x,
-  baseY,
-  words,
-  anchor,
-}: {
-  x: number;
+interface Percentiles {
+  p10X: number;
+  p50X: number;
+  p90X: number;
   baseY: number;
-  words: string;
-  anchor: 'start' | 'middle' | 'end';
-}): Mark[] {
-  const shiftPt = anchor === 'start' ? -2 : anchor === 'end' ? 2 : 0;
+  widthPt: number;
+}
+
+const PERCENTILE_WORDS = { p10: '1 in 10 below', p50: 'half', p90: '1 in 10 above' } as const;
+/** Least distance between two of those words, in points. */
+const BETWEEN_WORDS_PT = 5;
+
+/** Three strokes down to the axis, with words that stay on the sheet and apart from each other. */
+function percentileMarks({ p10X, p50X, p90X, baseY, widthPt }: Percentiles): Mark[] {
+  const widthOf = (words: string) => textWidthPt(words, { sizePt: LETTER_PT, weight: 400 });
+  const { p10, p50, p90 } = PERCENTILE_WORDS;
+  const p10From = Math.max(0, p10X + 2 - widthOf(p10));
+  const leastP50 = p10From + widthOf(p10) + BETWEEN_WORDS_PT;
+  const p50From = Math.max(leastP50, p50X - widthOf(p50) / 2);
+  const leastP90 = p50From + widthOf(p50) + BETWEEN_WORDS_PT;
+  const p90From = Math.min(Math.max(leastP90, p90X - 2), widthPt - widthOf(p90));
+  const p50At = Math.min(p50From, p90From - BETWEEN_WORDS_PT - widthOf(p50));
+  const words = [
+    { at: Math.min(p10From, p50At - BETWEEN_WORDS_PT - widthOf(p10)), words: p10 },
+    { at: p50At, words: p50 },
+    { at: p90From, words: p90 },
+  ];
   return [
-    line({
-      points: [
-        [x, WORDS_PT - 2],
-        [x, baseY],
-      ],
-      weightPt: 0.75,
-    }),
-    text({ at: [x + shiftPt, WORDS_PT - 5], text: words, anchor }),
+    ...[p10X, p50X, p90X].map((x) =>
+      line({
+        points: [
+          [x, WORDS_PT - 2],
+          [x, baseY],
+        ],
+        weightPt: 0.75,
+      }),
+    ),
+    ...words.map(({ at, words: said }) => text({ at: [at, WORDS_PT - 5], text: said })),
   ];
 }

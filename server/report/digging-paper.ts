@@ -157,15 +157,22 @@ function crossingsInWords({ crossings = [] }: Leg): string {
   return crossings.map(({ what, count }) => counted(count, LINES[what])).join(', ');
 }
 
+/** Each kind of line or root once, with how many there are and in which legs. */
 function crossed(route: readonly Leg[], dug: readonly number[]): Passage[] {
   const all = dug.flatMap((at) => (route[at]?.crossings ?? []).map((crossing) => ({ at, ...crossing })));
   if (all.length === 0) return [];
+  const kinds = [...new Set(all.map(({ what }) => what))];
   const own = all.some(({ what }) => what === 'irrigation' || what === 'private-electric');
   return [
     {
       title: 'What lies across it',
       list: [
-        ...all.map(({ at, what, count }) => `Leg ${at + 1}: ${counted(count, LINES[what])}.`),
+        ...kinds.map((kind) => {
+          const here = all.filter(({ what }) => what === kind);
+          const legs = here.map(({ at }) => at);
+          const count = here.reduce((sum, crossing) => sum + crossing.count, 0);
+          return `${capital(counted(count, LINES[kind]))}, ${new Set(legs).size === 1 ? 'leg' : 'legs'} ${legNumbers(legs)}.`;
+        }),
         ...(own
           ? ['Own lines beyond the meter are not marked by 811: have them located, or expose them by hand.']
           : []),

@@ -126,6 +126,11 @@ export class Sheet {
     return this.doc.page.height - MARGIN_PT.bottom;
   }
 
+  /** What a page has room for between its upper margin and the title block. */
+  get bodyHeightPt(): number {
+    return this.bottomY - MARGIN_PT.top;
+  }
+
   newPage(): void {
     this.doc.addPage();
     this.y = MARGIN_PT.top;

@@ -45,10 +45,10 @@ export function tableHeightPt(sheet: Sheet, table: Table): number {
 
 /** A table with repeated heads, tagged with its rows and head cells. Rows stay whole. */
 export function drawTable(sheet: Sheet, table: Table): void {
-  const { rows } = table;
+  const body = bodyOf(sheet, table);
+  const rows = table.rows.flatMap((row) => pageHighParts(sheet, row, body));
   const element = elementOf(sheet.doc, 'Table');
   sheet.root.add(element);
-  const body = bodyOf(sheet, table);
   const heights = rows.map((row) => rowHeightPt(sheet, row, body));
   sheet.ensure(headHeightPt(sheet, body) + (heights[0] ?? 0) + (heights[1] ?? 0));
   drawHead(sheet, body, element);
@@ -121,6 +121,20 @@ function rowHeightPt(sheet: Sheet, row: Row, body: Body): number {
 /** Smaller words stand on the same base line. */
 function loweredPt({ sizePt }: Style): number {
   return (STYLES.cell.sizePt - sizePt) * 0.95;
+}
+
+/** A row that is higher than a page as several rows, each no higher than one; others as they are. */
+function pageHighParts(sheet: Sheet, row: Row, body: Body): Row[] {
+  const roomPt = sheet.bodyHeightPt - headHeightPt(sheet, body);
+  if (rowHeightPt(sheet, row, body) <= roomPt) return [row];
+  // What a group or a total has above it counts as one line.
+  const most = Math.max(1, Math.floor((roomPt - 2 * PAD_PT) / sheet.lineHeightPt(STYLES.cell)) - 1);
+  const cells = cellsOf(row, body).map(({ words, widthPt, style }) => sheet.wrap(words, widthPt, style));
+  const parts = Math.ceil(Math.max(...cells.map((lines) => lines.length)) / most);
+  return Array.from({ length: parts }, (_, nth) => ({
+    ...row,
+    cells: cells.map((lines) => lines.slice(nth * most, (nth + 1) * most).join(' ')),
+  }));
 }
 
 function headHeightPt(sheet: Sheet, { columns, edges }: Body): number {

@@ -131,6 +131,33 @@ describe('what moves it', () => {
     );
   });
 
+  it('keeps its words on the sheet and apart, wherever the percentiles lie', () => {
+    const cents = fc.integer({ min: 0, max: 1_000_000 });
+    fc.assert(
+      fc.property(cents, cents, cents, (one, two, three) => {
+        const [p10Cents = 0, p50Cents = 0, p90Cents = 0] = [one, two, three].sort((a, b) => a - b);
+        const shape = { fromCents: 0, stepCents: 100_000, shares: Array.from({ length: 10 }, () => 0.1) };
+        const drawing = shapeDrawing({
+          title: 'How often',
+          shape,
+          p10Cents,
+          p50Cents,
+          p90Cents,
+          likelyCents: two,
+          widthPt: 513,
+        });
+        const spans = drawing.marks
+          .filter(({ text }) => /in 10|half/.test(text ?? ''))
+          .map(({ points: [[x] = [0]], text = '' }) => [x, x + textWidthPt(text, { sizePt: LETTER_PT, weight: 400 })]);
+        expect(spans[0]?.[0]).toBeGreaterThanOrEqual(0);
+        // Points are rounded to hundredths.
+        expect(spans[2]?.[1]).toBeLessThanOrEqual(513.01);
+        expect(spans[0]?.[1]).toBeLessThan(spans[1]?.[0] ?? 0);
+        expect(spans[1]?.[1]).toBeLessThan(spans[2]?.[0] ?? 0);
+      }),
+    );
+  });
+
   it('has humps where the draws have them: bars as high as their shares', () => {
     const shares = [0.1, 0.4, 0.1, 0.1, 0.2, 0.1];
     const drawing = shapeDrawing({

@@ -10,6 +10,21 @@ const print = (paper: Paper, over: Partial<Parameters<typeof estimatePdf>[0]> = 
 const read = async (...args: Parameters<typeof print>) => readPdf(await print(...args));
 const wordsOf = (pdf: ReadPdf) => pdf.pages.map(({ text }) => text).join(' ');
 
+/**
+ * Words that stand where none may: outside the margins, or between the body and the title block, whose rule lies 14 pt
+ * below the body and whose first line 11 pt below that.
+ */
+function astray({ pages }: ReadPdf): string[] {
+  return pages.flatMap(({ pieces, widthPt, heightPt }) =>
+    pieces
+      .filter(
+        ({ xPt, yPt, widthPt: longPt }) =>
+          xPt < 60 || xPt + longPt > widthPt - 37 || yPt > heightPt - 40 || yPt < 14 || (yPt > 42 && yPt < 65),
+      )
+      .map(({ text, xPt, yPt }) => `${text} at ${xPt}, ${yPt}`),
+  );
+}
+
 describe('every paper', () => {
   it.each(PAPERS)(
     '%s is sound, carries the cautions, and says what it is on each page, on both sizes',
@@ -19,6 +34,7 @@ describe('every paper', () => {
         expect(await qpdfCheck(bytes)).toBe(0);
         const pdf = await readPdf(bytes);
         expect(pdf.pages.length).toBeGreaterThan(0);
+        expect(astray(pdf)).toEqual([]);
         for (const { text } of pdf.pages) {
           expect(text).toContain('Not a permit, not a design by a licensed person, not an approval.');
           expect(text).not.toMatch(/undefined|NaN|\[object|\binfinity\b/i);
@@ -28,6 +44,18 @@ describe('every paper', () => {
       }
     },
   );
+
+  it('keeps rows on the sheet that are higher than a page, and loses none of their words', async () => {
+    const because = Array.from({ length: 150 }, (_, nth) => `reckoned for stretch number ${nth} of the ditch, by hand`);
+    const options = FULL.options.map((option) => ({
+      ...option,
+      labor: { ...option.labor, tasks: option.labor.tasks.map((task) => ({ ...task, because })) },
+    }));
+    const pdf = await read('estimate', { estimate: { ...FULL, options } });
+    expect(astray(pdf)).toEqual([]);
+    const words = wordsOf(pdf);
+    for (let nth = 0; nth < 150; nth += 1) expect(words).toMatch(new RegExp(`number ${nth}\\b`));
+  });
 
   it.each(PAPERS)('%s is printed of an answer that has only its core', async (paper) => {
     const core = ESTIMATE.options.map(({ range: _range, ...option }): EstimateOption => option);

@@ -10,6 +10,8 @@ export interface ReadPage {
   text: string;
   widthPt: number;
   heightPt: number;
+  /** Each piece of text with its base line's left end, in points from the lower left corner. */
+  pieces: { text: string; xPt: number; yPt: number; widthPt: number }[];
 }
 
 /** An element of the structure: its role and what is below it. */
@@ -44,7 +46,12 @@ export async function readPdf(bytes: Buffer): Promise<ReadPdf> {
     const content = await page.getTextContent();
     const text = content.items.map((item) => ('str' in item ? `${item.str}${item.hasEOL ? '\n' : ' '}` : '')).join('');
     const { width, height } = page.getViewport({ scale: 1 });
-    pages.push({ text: text.replace(/\s+/g, ' '), widthPt: width, heightPt: height });
+    const pieces = content.items.flatMap((item) =>
+      'str' in item && item.str.trim() !== ''
+        ? [{ text: item.str, xPt: Number(item.transform[4]), yPt: Number(item.transform[5]), widthPt: item.width }]
+        : [],
+    );
+    pages.push({ text: text.replace(/\s+/g, ' '), widthPt: width, heightPt: height, pieces });
     const tree = (await page.getStructTree()) as Node | null;
     elements.push(...(tree?.children ?? []).flatMap(elementOf));
   }

@@ -41,16 +41,15 @@ export function runInWords({ name, from, to, lengthFt, lengthRangeFt }: Run): st
   return `${capital(name)}, ${from} to ${to}, ${length}`;
 }
 
-/** Legs that follow each other, are built alike for the same reasons and with the same choice, said once. */
+/** Legs that are built alike for the same reasons and with the same choice, said once, where the first of them stands. */
 function alike(legs: readonly RunLeg[]): RunLeg[][] {
-  const groups: RunLeg[][] = [];
-  const said = ({ leg: _leg, ...rest }: RunLeg) => JSON.stringify(rest);
+  const groups = new Map<string, RunLeg[]>();
   for (const leg of legs) {
-    const last = groups.at(-1);
-    if (last?.[0] && said(last[0]) === said(leg)) last.push(leg);
-    else groups.push([leg]);
+    const { leg: _leg, ...said } = leg;
+    const key = JSON.stringify(said);
+    groups.set(key, [...(groups.get(key) ?? []), leg]);
   }
-  return groups;
+  return [...groups.values()];
 }
 
 function legRow(legs: readonly RunLeg[], route: readonly Leg[]): Row {
