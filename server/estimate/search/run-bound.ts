@@ -58,8 +58,8 @@ export interface Layers {
   leastPerFt: (wiring: number) => number;
   /** What the sections of a wiring cost together, as the lesser of these. */
   lines: (wiring: number) => readonly PooledLine[];
-  /** Feet of a section; where it is the third of its wiring or a later one, makeup is not counted. */
-  pooledFt: (wiring: number, section: { from: number; to: number; withMakeup: boolean }) => number;
+  /** A section by one of them; where it is the third of its wiring or a later one, makeup is not counted. */
+  pooledCents: (wiring: number, section: { from: number; to: number; line: number; withMakeup: boolean }) => number;
 }
 
 /** What bounding a run looks at. */
@@ -195,7 +195,7 @@ export function floorCents({ nodes, startCents, endCents, leastPerFt }: Layers):
 function sectionPrices(
   tools: Tools,
   nodes: readonly Node[][],
-): Pick<Layers, 'wirings' | 'isAlonePriced' | 'aloneCents' | 'leastPerFt' | 'lines' | 'pooledFt'> {
+): Pick<Layers, 'wirings' | 'isAlonePriced' | 'aloneCents' | 'leastPerFt' | 'lines' | 'pooledCents'> {
   const { least, isFirst, free, mostFt, model } = tools.question;
   const wires: (SectionWire | undefined)[] = [];
   const feet = WIRINGS.map(() => new Float64Array(nodes.length));
@@ -221,6 +221,7 @@ function sectionPrices(
   );
   const perFt = WIRINGS.map((_, at) => pooledPerFt(wires[at] ?? [], free));
   const known = new Map<number, number>();
+  const pooled = new Map<number, number>();
   return {
     wirings: WIRINGS.length,
     isAlonePriced: (wiring) => isFirst && (wires[wiring]?.some(({ kind }) => !shared.has(kind)) ?? false),
@@ -233,7 +234,13 @@ function sectionPrices(
     },
     leastPerFt: (wiring) => perFt[wiring] ?? 0,
     lines: (wiring) => lines[wiring] ?? [],
-    pooledFt: (wiring, { from, to, withMakeup }) => alongFt(wiring, from, to) + (withMakeup ? makeupFt(from, to) : 0),
+    pooledCents: (wiring, { from, to, line, withMakeup }) => {
+      const key = ((wiring * nodes.length + from) * nodes.length + to) * 4 + line * 2 + Number(withMakeup);
+      return numberOnce(pooled, key, () => {
+        const lengthFt = alongFt(wiring, from, to) + (withMakeup ? makeupFt(from, to) : 0);
+        return lines[wiring]?.[line]?.sectionCents(lengthFt) ?? 0;
+      });
+    },
   };
 }
 
