@@ -9,6 +9,7 @@ import { type PriceBook, priceBook } from './price-book.ts';
 import { type Projects, projectsOf } from './projects.ts';
 import { type SettingsStore, settingsOf } from './settings.ts';
 import { faultsOf, insistOnSoundness } from './soundness.ts';
+import { type Suppliers, suppliersOf } from './suppliers.ts';
 import { typed } from './typed-errors.ts';
 
 /** An open data folder. */
@@ -21,6 +22,7 @@ export interface Data {
   prices: PriceBook;
   projects: Projects;
   settings: SettingsStore;
+  suppliers: Suppliers;
   /** Tells other processes where the server of this folder listens. @throws {ReadOnlyError} without the lock */
   announce(address: string): void;
   /** Looks through everything, indexes too: the faults found, none where the data is sound. */
@@ -136,14 +138,16 @@ interface DataParts {
 
 function dataOf({ db, dir, now, readItem, lock }: DataParts): Data {
   const file = dataFile(dir);
+  const prices = priceBook({ db, file, now, readItem });
   return {
     db,
     dir,
     file,
     now,
-    prices: priceBook({ db, file, now, readItem }),
+    prices,
     projects: projectsOf({ db, file, now }),
     settings: settingsOf({ db, file }),
+    suppliers: suppliersOf({ db, file }),
     announce: (address) => {
       if (!lock) throw new ReadOnlyError(`${dir} was opened for reading only.`, { reason: 'read-only' });
       typed(dir, () => lock.announce(address));

@@ -44,6 +44,13 @@ const ROWS: Record<string, string> = {
   '0003-settings': `
     UPDATE settings SET content = '{"businessName":"Invented"}';
     INSERT INTO seeding VALUES (1, '2026-01-01T00:00:00.000Z', 'a');`,
+  '0004-book-revisions': `
+    INSERT INTO book_revision VALUES (2, 'index', '2026-01-01T00:00:00.000Z', 'Ada', 'copper rose', 'wire', 1.12,
+      '2026-01-01', NULL);
+    UPDATE book SET revision = 2;`,
+  '0005-supplier-parts': `
+    INSERT INTO supplier_mapping VALUES ('a supplier', 1);
+    INSERT INTO supplier_part VALUES ('a supplier', 'W-63', 'wire', NULL);`,
 };
 
 /** Takes a database with rows through the steps one by one, and names what each took away. */
@@ -62,6 +69,18 @@ function lossesOfAll(migrations: readonly Migration[]): string[] {
 describe('the migrations', () => {
   it('only add: every row and column that was there stays as it was', () => {
     expect(lossesOfAll(readMigrations())).toEqual([]);
+  });
+
+  it('tell the revisions of an older data file from the history of its items', () => {
+    const db = inMemory();
+    const [prices, projects, settings, ...later] = readMigrations();
+    const older = [prices, projects, settings].filter((step) => step !== undefined);
+    migrate({ db, migrations: older, file: 'memory', now });
+    db.exec(ROWS['0001-price-book'] ?? '');
+    migrate({ db, migrations: [...older, ...later], file: 'memory', now });
+    expect(db.prepare('SELECT revision, cause, changed_at, changed_by, why FROM book_revision').all()).toEqual([
+      { revision: 1, cause: 'edit', changed_at: '2026-01-01T00:00:00.000Z', changed_by: null, why: null },
+    ]);
   });
 
   it('are tried with rows in every table', () => {
@@ -83,6 +102,10 @@ describe('the migrations', () => {
     const origin = ['date TEXT not null', 'region TEXT not null', 'source TEXT not null', 'supplier TEXT'];
     expect(schemaOf(db)).toEqual({
       book: ['id INTEGER not null', 'revision INTEGER not null'],
+      book_revision: [
+        ...['revision INTEGER not null', 'cause TEXT not null', 'changed_at TEXT not null', 'changed_by TEXT'],
+        ...['why TEXT', 'category TEXT', 'index_factor REAL', 'index_on TEXT', 'undoes INTEGER'],
+      ],
       price_history: [
         ...['item_key TEXT not null', 'revision INTEGER not null', 'book_revision INTEGER not null'],
         ...['change TEXT not null', 'cause TEXT not null', 'changed_at TEXT not null'],
@@ -105,6 +128,8 @@ describe('the migrations', () => {
       schema_migration: ['name TEXT not null', 'checksum TEXT not null', 'applied_at TEXT not null'],
       seeding: ['id INTEGER not null', 'seeded_at TEXT not null', 'demo_project_id TEXT not null'],
       settings: ['id INTEGER not null', 'revision INTEGER not null', 'content TEXT not null'],
+      supplier_mapping: ['supplier TEXT not null', 'revision INTEGER not null'],
+      supplier_part: ['supplier TEXT not null', 'part TEXT not null', 'item_key TEXT not null', 'package TEXT'],
     });
     const loose = `SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0
       AND name NOT LIKE 'sqlite_%'`;
