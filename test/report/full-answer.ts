@@ -147,13 +147,13 @@ export const FULL: Estimate = {
 export const SAID_OF_IT = [
   // why each leg is so, and why not otherwise
   'Made up for leg 3.',
-  'rigid steel: $215 more.',
+  'Rigid steel: $215 more.',
   'UF-B cable: lawful here, but nothing of it is sold that would do.',
   'Forbidden here: NM-B cable.',
   'Legs 1–6: NM-B may not lie in the ground (NEC 2023, 300.5(B)).',
   // proof and runners-up: 123.00 is less than the fixture's cost of the work, 6,203.93
   'Another lawful plan could save $123 at most; that none saves anything is not proven.',
-  'the same in rigid steel',
+  'The same in rigid steel',
   '$6,489',
   // range
   '$7,000 to $12,100, half of the time below $8,600',

@@ -111,10 +111,10 @@ export function othersInWords(others: readonly Other[]): string[] {
   return [
     ...lawful
       .filter(hasMoney)
-      .map(({ moreCents = 0, ...other }) => `${wiringMethod(other)}: ${moreOrLess(moreCents)}.`),
+      .map(({ moreCents = 0, ...other }) => `${capital(wiringMethod(other))}: ${moreOrLess(moreCents)}.`),
     ...reasons.map((reason) => {
       const methods = unpriced.filter(({ because }) => because === reason).map(wiringMethod);
-      return `${methods.join(', ')}: ${sentence(reason).charAt(0).toLowerCase()}${sentence(reason).slice(1)}`;
+      return `${capital(methods.join(', '))}: ${sentence(reason).charAt(0).toLowerCase()}${sentence(reason).slice(1)}`;
     }),
     ...(forbidden.length > 0 ? [`Forbidden here: ${forbidden.join(', ')}.`] : []),
   ];
