@@ -51,6 +51,11 @@ const ROWS: Record<string, string> = {
   '0005-supplier-parts': `
     INSERT INTO supplier_mapping VALUES ('a supplier', 1);
     INSERT INTO supplier_part VALUES ('a supplier', 'W-63', 'wire', NULL);`,
+  '0006-quotes': `
+    INSERT INTO quote VALUES (1, 'q', 2026, 1, 1, 'a', NULL, 'issued', '2026-01-01', '2026-01-16', 2, 'Carport', 'One',
+      'Invented', 200, 100, '{}', '{}', '{}', '[]', NULL, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z');
+    INSERT INTO quote_state VALUES ('q', 1, 'issued', NULL, '2026-01-01T00:00:00.000Z');
+    INSERT INTO learned_state VALUES ('wire', 1, 1);`,
 };
 
 /** Takes a database with rows through the steps one by one, and names what each took away. */
@@ -106,6 +111,7 @@ describe('the migrations', () => {
         ...['revision INTEGER not null', 'cause TEXT not null', 'changed_at TEXT not null', 'changed_by TEXT'],
         ...['why TEXT', 'category TEXT', 'index_factor REAL', 'index_on TEXT', 'undoes INTEGER'],
       ],
+      learned_state: ['item_key TEXT not null', 'item_revision INTEGER not null', 'jobs INTEGER not null'],
       price_history: [
         ...['item_key TEXT not null', 'revision INTEGER not null', 'book_revision INTEGER not null'],
         ...['change TEXT not null', 'cause TEXT not null', 'changed_at TEXT not null'],
@@ -124,6 +130,24 @@ describe('the migrations', () => {
         ...['number INTEGER not null', 'id TEXT not null', 'revision INTEGER not null', 'title TEXT not null'],
         ...['description TEXT', 'draft TEXT', 'archived INTEGER not null', 'created_at TEXT not null'],
         ...['updated_at TEXT not null', 'deleted_at TEXT'],
+      ],
+      quote: [
+        ...[
+          'sequence INTEGER not null',
+          'id TEXT not null',
+          'year INTEGER not null',
+          'number_in_year INTEGER not null',
+        ],
+        ...['revision INTEGER not null', 'project_id TEXT not null', 'revision_of TEXT', 'status TEXT not null'],
+        ...['issued_on TEXT not null', 'valid_until TEXT not null', 'book_revision INTEGER not null'],
+        ...['title TEXT not null', 'option_label TEXT not null', 'customer_name TEXT not null'],
+        ...['total_cents INTEGER not null', 'cost_cents INTEGER not null', 'stated TEXT not null'],
+        ...['issuer TEXT not null', 'estimate TEXT not null', 'quoted_tasks TEXT not null', 'actuals TEXT'],
+        ...['issued_at TEXT not null', 'updated_at TEXT not null'],
+      ],
+      quote_state: [
+        ...['quote_id TEXT not null', 'revision INTEGER not null', 'status TEXT not null', 'actuals TEXT'],
+        'at TEXT not null',
       ],
       schema_migration: ['name TEXT not null', 'checksum TEXT not null', 'applied_at TEXT not null'],
       seeding: ['id INTEGER not null', 'seeded_at TEXT not null', 'demo_project_id TEXT not null'],
@@ -201,7 +225,7 @@ describe('the guard of the migrations', () => {
   });
 
   it.each([
-    ['a new table', 'CREATE TABLE quote (id TEXT NOT NULL PRIMARY KEY) STRICT'],
+    ['a new table', 'CREATE TABLE reminder (id TEXT NOT NULL PRIMARY KEY) STRICT'],
     ['a new column that may be empty', 'ALTER TABLE project ADD COLUMN picture BLOB'],
     ['a new column with a default', "ALTER TABLE project ADD COLUMN kind TEXT NOT NULL DEFAULT 'estimate'"],
     ['a new index', 'CREATE INDEX project_by_title ON project (title)'],
