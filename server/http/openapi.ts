@@ -14,6 +14,7 @@ import {
   removal,
 } from './openapi-operations.ts';
 import { pricePaths } from './openapi-prices.ts';
+import { quotePaths } from './openapi-quotes.ts';
 import { NewProject, Project, ProjectFile, ProjectFileAnswer, ProjectInput, ProjectsQuery } from './projects.ts';
 import { Settings, SettingsInput } from './settings.ts';
 
@@ -164,6 +165,7 @@ export function openApiDocument(): Record<string, unknown> {
         ...estimatePaths(),
         ...projectPaths(),
         ...pricePaths(),
+        ...quotePaths(),
         ...settingsPaths(),
         ...calculationPaths(),
         '/healthz': {
