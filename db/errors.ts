@@ -39,6 +39,11 @@ export class StaleItemsError extends DataError {
     this.items = items;
   }
 }
+
+/** A change cannot be taken back, for its items were changed since: nothing was changed. */
+export class ChangedSinceError extends StaleItemsError {
+  override name = 'ChangedSinceError';
+}
 /** So many items are named in a message; all of them stand in the error. */
 const MOST_NAMED = 5;
 

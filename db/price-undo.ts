@@ -1,6 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import type { PriceItem } from '../server/estimate/price-book.ts';
-import { ConflictError, NotFoundError, StaleItemsError, StaleRevisionError } from './errors.ts';
+import { ChangedSinceError, ConflictError, NotFoundError, StaleRevisionError } from './errors.ts';
 import type { PriceHistoryEntry, PriceReader, StatedChange } from './price-book.ts';
 import type { ItemChange, SeveralOutcome } from './price-changes.ts';
 import { isSame } from './price-rows.ts';
@@ -11,7 +11,7 @@ export type RestoringChanges = {
    * Puts back what one revision of the book changed, as a new revision: what it added goes, what it removed comes
    * back, what it changed is as it was. An undo can be undone too.
    * @throws {NotFoundError} for a revision that never was
-   * @throws {StaleItemsError} naming each item that was changed since; then nothing is changed
+   * @throws {ChangedSinceError} naming each item that was changed since; then nothing is changed
    * @throws {ConflictError} for the starting prices: without them there is no book
    */
   undo(revision: number, stated?: StatedChange): SeveralOutcome;
@@ -39,7 +39,7 @@ export function restorer({ db, reader, write }: RestorerParts): RestoringChanges
     const stale = steps.flatMap(({ key, made, lastEver }, at) =>
       made === lastEver ? [] : [{ at, key, revisionSeen: made, revision: write.current(key) ?? null }],
     );
-    if (stale.length > 0) throw new StaleItemsError(stale);
+    if (stale.length > 0) throw new ChangedSinceError(stale);
     const moment = write.begin({ ...stated, cause: 'undo', undoes: revision });
     const changed = steps.map((step) => putBack(step, { moment, reader, write }));
     return { bookRevision: moment.bookRevision, changed };

@@ -129,11 +129,14 @@ function bookPaths(): ZodOpenApiPathsObject {
 }
 
 function changePaths(): ZodOpenApiPathsObject {
-  const refused = [...BODY_REFUSALS, '412'];
   return {
     '/api/price-book/changes': {
       post: {
-        ...operation({ summary: 'Change several items as one revision.', answer: SeveralAnswer, refused }),
+        ...operation({
+          summary: 'Change several items as one revision.',
+          answer: SeveralAnswer,
+          refused: [...BODY_REFUSALS, '412'],
+        }),
         ...bodyOf(SeveralBody),
       },
     },

@@ -3,6 +3,7 @@ import type { ErrorRequestHandler, Response } from 'express';
 import type { Logger } from 'pino';
 import { z } from 'zod';
 import {
+  ChangedSinceError,
   ConflictError,
   DataError,
   NotFoundError,
@@ -57,7 +58,10 @@ export function problemOf(error: unknown): ProblemDetails {
 function dataProblem(error: DataError): ProblemDetails {
   if (error instanceof NotFoundError) return problem(404, error.message);
   if (error instanceof StaleRevisionError) return problem(412, error.message);
-  if (error instanceof StaleItemsError) return { ...problem(412, error.message), errors: staleItems(error) };
+  if (error instanceof StaleItemsError) {
+    const status = error instanceof ChangedSinceError ? 409 : 412;
+    return { ...problem(status, error.message), errors: staleItems(error) };
+  }
   if (error instanceof ConflictError) return problem(409, error.message);
   const isFull = error instanceof ReadOnlyError && error.reason === 'disk-full';
   if (isFull) return problem(507, 'The disk of the server is full. Nothing was changed.'); // RFC 4918, 11.5

@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ConflictError, NotFoundError, StaleItemsError, StaleRevisionError } from '../../db/errors.ts';
+import {
+  ChangedSinceError,
+  ConflictError,
+  NotFoundError,
+  StaleItemsError,
+  StaleRevisionError,
+} from '../../db/errors.ts';
 import type { PriceItemInput } from '../../server/estimate/price-book.ts';
 import { cable, opens, scratchPath, task, thrownBy } from './scratch.ts';
 
@@ -93,11 +99,11 @@ describe('an undo', () => {
     prices.replaceSeveral([step(cable({ likely: 380 })), step(task({ likely: 0.02 }))], SEVERAL);
     prices.replace('pull-wire', 2, task({ likely: 0.03 }));
     const error = thrownBy(() => prices.undo(2));
-    expect(error).toBeInstanceOf(StaleItemsError);
+    expect(error).toBeInstanceOf(ChangedSinceError);
     expect(error.message).toBe('Somebody changed "pull-wire" since. Nothing was changed.');
     expect(prices.find('nm-b-6-3-cu').likely).toBe(380);
     prices.undo(3);
-    expect(thrownBy(() => prices.undo(2))).toBeInstanceOf(StaleItemsError); // it is not the state that 2 made
+    expect(thrownBy(() => prices.undo(2))).toBeInstanceOf(ChangedSinceError); // it is not the state that 2 made
   });
 
   it('is refused for a revision that never was, and for the starting prices', () => {
