@@ -18,6 +18,35 @@ export class StaleRevisionError extends DataError {
   }
 }
 
+/** One item of several that is not any more as it was read. */
+export interface StaleItem {
+  /** Its place among those that were sent, from 0. */
+  at: number;
+  key: string;
+  revisionSeen: number;
+  /** Its revision now; null where it is not in the book. */
+  revision: number | null;
+}
+
+/** Several items were to be changed at once, and somebody changed some of them since: nothing was changed. */
+export class StaleItemsError extends DataError {
+  override name = 'StaleItemsError';
+  readonly items: readonly StaleItem[];
+  constructor(items: readonly StaleItem[]) {
+    const named = items.slice(0, MOST_NAMED).map(({ key }) => `"${key}"`);
+    const more = items.length > MOST_NAMED ? ` and ${items.length - MOST_NAMED} more` : '';
+    super(`Somebody changed ${named.join(', ')}${more} since. Nothing was changed.`);
+    this.items = items;
+  }
+}
+
+/** A change cannot be taken back, for its items were changed since: nothing was changed. */
+export class ChangedSinceError extends StaleItemsError {
+  override name = 'ChangedSinceError';
+}
+/** So many items are named in a message; all of them stand in the error. */
+const MOST_NAMED = 5;
+
 /** What is asked for contradicts what is there: a key that is taken, a file that would be overwritten. */
 export class ConflictError extends DataError {
   override name = 'ConflictError';

@@ -3,12 +3,15 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import type { PriceItem } from '../server/estimate/price-book.ts';
 import { NotFoundError, OlderDataError, ReadOnlyError } from './errors.ts';
+import { type Learned, learnedOf } from './learned.ts';
 import { type DataLock, takeLock } from './lock.ts';
 import { type Migration, migrate, pendingMigrations, readMigrations } from './migrations.ts';
 import { type PriceBook, priceBook } from './price-book.ts';
 import { type Projects, projectsOf } from './projects.ts';
+import { type Quotes, quotesOf } from './quotes.ts';
 import { type SettingsStore, settingsOf } from './settings.ts';
 import { faultsOf, insistOnSoundness } from './soundness.ts';
+import { type Suppliers, suppliersOf } from './suppliers.ts';
 import { typed } from './typed-errors.ts';
 
 /** An open data folder. */
@@ -20,7 +23,10 @@ export interface Data {
   now: () => Date;
   prices: PriceBook;
   projects: Projects;
+  quotes: Quotes;
+  learned: Learned;
   settings: SettingsStore;
+  suppliers: Suppliers;
   /** Tells other processes where the server of this folder listens. @throws {ReadOnlyError} without the lock */
   announce(address: string): void;
   /** Looks through everything, indexes too: the faults found, none where the data is sound. */
@@ -136,14 +142,18 @@ interface DataParts {
 
 function dataOf({ db, dir, now, readItem, lock }: DataParts): Data {
   const file = dataFile(dir);
+  const prices = priceBook({ db, file, now, readItem });
   return {
     db,
     dir,
     file,
     now,
-    prices: priceBook({ db, file, now, readItem }),
+    prices,
     projects: projectsOf({ db, file, now }),
+    quotes: quotesOf({ db, file, now }),
+    learned: learnedOf({ db, file, prices }),
     settings: settingsOf({ db, file }),
+    suppliers: suppliersOf({ db, file }),
     announce: (address) => {
       if (!lock) throw new ReadOnlyError(`${dir} was opened for reading only.`, { reason: 'read-only' });
       typed(dir, () => lock.announce(address));

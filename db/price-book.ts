@@ -1,7 +1,9 @@
 import type { Database } from 'better-sqlite3';
 import type { Offer, PriceItem } from '../server/estimate/price-book.ts';
+import { type RevisionReader, revisionReader } from './book-revisions.ts';
 import { CorruptDataError, NotFoundError } from './errors.ts';
 import { PAGE_SIZE, type Page } from './page.ts';
+import { foundInPast } from './past-search.ts';
 import { type PriceChanges, priceChanges } from './price-changes.ts';
 import { type ItemRow, itemOf, type OfferRow, offerOf, sharedColumns } from './price-rows.ts';
 import { searchQuery } from './search-words.ts';
@@ -9,7 +11,13 @@ import { withTypedErrors } from './typed-errors.ts';
 
 /** What happened to an item, and by what it happened. */
 export type PriceChange = 'added' | 'changed' | 'removed';
-export type PriceCause = 'edit' | 'import' | 'seed';
+export type PriceCause = 'edit' | 'import' | 'seed' | 'several' | 'index' | 'undo' | 'restore' | 'supplier-list';
+
+/** Who makes a change, and why; both as they were told, and both may be left out. */
+export interface StatedChange {
+  by?: string;
+  why?: string;
+}
 
 /** One state that an item had, from `bookRevision` on; where it was removed, the state it had last. */
 export interface PriceHistoryEntry {
@@ -19,6 +27,8 @@ export interface PriceHistoryEntry {
   cause: PriceCause;
   /** The moment, as an ISO 8601 text in UTC. */
   at: string;
+  by?: string;
+  why?: string;
   item: PriceItem;
 }
 
@@ -28,8 +38,9 @@ export interface BookSnapshot {
   revision: number;
 }
 
-/** Which items: those with all the words of `search`, of one category; `page` counts from 1. */
+/** Which items: those with all the words of `search`, of one category, of the book as it was; `page` counts from 1. */
 export interface PriceQuery {
+  revision?: number;
   search?: string;
   category?: string;
   page?: number;
@@ -41,12 +52,15 @@ export interface PricePage extends Page<PriceItem> {
 }
 
 // Types, not interfaces: only a type can be walked through by name, which is how errors are made typed.
-export type PriceReader = {
+export type PriceReader = RevisionReader & {
   /** The revision of the book: one more for every accepted change or import, 0 where nothing was ever in it. */
   revision(): number;
   /** @throws {NotFoundError} */
   find(key: string): PriceItem;
-  /** The best matches first; without a search by category and key. */
+  /**
+   * The best matches first; without a search, and in a book of the past, by category and key.
+   * @throws {NotFoundError} for a revision that never was
+   */
   list(query?: PriceQuery): PricePage;
   /** Every state that an item ever had, the newest first, also of one that was removed. @throws {NotFoundError} */
   history(key: string): PriceHistoryEntry[];
@@ -98,12 +112,31 @@ const BEST_FIRST = 'bm25(price_item_search, 4, 2, 1), i.key';
 function priceReader({ db, checked }: ReaderParts): PriceReader {
   const bookRevision = db.prepare<[], number>('SELECT revision FROM book').pluck();
   const find = finder({ db, checked });
+  const revision = () => bookRevision.get() ?? 0;
+  const snapshot = snapshots({ db, checked, revision });
+  const list = lister({ db, find });
   return {
-    revision: () => bookRevision.get() ?? 0,
+    ...revisionReader(db),
+    revision,
     find,
-    list: lister({ db, find }),
+    list: (query = {}) =>
+      query.revision === undefined || query.revision === revision() ? list(query) : pastPage(snapshot, query),
     history: historian({ db, checked }),
-    snapshot: snapshots({ db, checked, revision: () => bookRevision.get() ?? 0 }),
+    snapshot,
+  };
+}
+
+/** A page of the book as it was. */
+function pastPage(snapshot: PriceReader['snapshot'], { search = '', category, page = 1, revision }: PriceQuery) {
+  const { items } = snapshot(revision);
+  const found = foundInPast(items, search, category);
+  const start = (page - 1) * PAGE_SIZE;
+  return {
+    items: found.slice(start, start + PAGE_SIZE),
+    page,
+    pageSize: PAGE_SIZE,
+    total: found.length,
+    categories: [...new Set(items.map((item) => item.category))].sort(),
   };
 }
 
@@ -149,10 +182,13 @@ interface HistoryRow extends ItemRow {
   change: PriceChange;
   cause: PriceCause;
   changed_at: string;
+  changed_by: string | null;
+  why: string | null;
 }
 
-const HISTORY = `h.item_key AS key, ${sharedColumns('h.')}, h.revision, h.offers, h.book_revision, h.change, h.cause,
-  h.changed_at`;
+const HISTORY = `h.item_key AS key, ${sharedColumns('h.')}, h.revision, h.offers, h.book_revision, h.change,
+  coalesce(r.cause, h.cause) AS cause, h.changed_at, r.changed_by, r.why`;
+const WITH_REVISION = 'LEFT JOIN book_revision r ON r.revision = h.book_revision';
 
 function pastItem(row: HistoryRow): PriceItem {
   return itemOf(row, JSON.parse(row.offers) as Offer[]);
@@ -160,7 +196,7 @@ function pastItem(row: HistoryRow): PriceItem {
 
 function historian({ db, checked }: ReaderParts): PriceReader['history'] {
   const states = db.prepare<[string], HistoryRow>(
-    `SELECT ${HISTORY} FROM price_history h WHERE item_key = ? ORDER BY revision DESC`,
+    `SELECT ${HISTORY} FROM price_history h ${WITH_REVISION} WHERE h.item_key = ? ORDER BY h.revision DESC`,
   );
   return (key) => {
     const rows = states.all(key);
@@ -171,6 +207,8 @@ function historian({ db, checked }: ReaderParts): PriceReader['history'] {
       change: row.change,
       cause: row.cause,
       at: row.changed_at,
+      ...(row.changed_by !== null && { by: row.changed_by }),
+      ...(row.why !== null && { why: row.why }),
       item: checked(pastItem(row)),
     }));
   };
@@ -183,18 +221,20 @@ interface SnapshotParts extends ReaderParts {
 function snapshots({ db, checked, revision }: SnapshotParts): PriceReader['snapshot'] {
   const currentItems = allItems(db);
   const past = db.prepare<[number], HistoryRow>(
-    `SELECT ${HISTORY} FROM price_history h
+    `SELECT ${HISTORY} FROM price_history h ${WITH_REVISION}
      JOIN (SELECT item_key, max(revision) AS revision FROM price_history WHERE book_revision <= ? GROUP BY item_key) last
        ON last.item_key = h.item_key AND last.revision = h.revision
      WHERE h.change <> 'removed' ORDER BY h.item_key`,
   );
   let newest: BookSnapshot | undefined;
+  let latestPast: BookSnapshot | undefined; // what once was stays as it was
   const read = db.transaction((wanted: number | undefined): BookSnapshot => {
     const current = revision();
     if (wanted !== undefined && (wanted < 1 || wanted > current || !Number.isInteger(wanted))) {
       throw new NotFoundError(`The price book never had a revision ${wanted}; it is at ${current}.`);
     }
     if (wanted !== undefined && wanted !== current) {
+      if (latestPast?.revision === wanted) return latestPast;
       return { items: past.all(wanted).map((row) => checked(pastItem(row))), revision: wanted };
     }
     if (newest?.revision === current) return newest;
@@ -205,6 +245,7 @@ function snapshots({ db, checked, revision }: SnapshotParts): PriceReader['snaps
     // Within a transaction the revision may still be rolled back, and then stand for other prices.
     const lasts = !db.inTransaction && snapshot.revision === revision();
     if (lasts) newest = snapshot;
+    else if (!db.inTransaction) latestPast = snapshot;
     return snapshot;
   };
 }

@@ -110,3 +110,11 @@ export function itemOf(row: ItemRow, offers: Offer[]): PriceItem {
     revision,
   };
 }
+
+/** Do two items say the same, whatever their revisions? */
+export function isSame(before: PriceItemInput, after: PriceItemInput): boolean {
+  const one = rowOf(before);
+  const other = rowOf(after);
+  const isAlike = (Object.keys(one) as (keyof typeof one)[]).every((column) => one[column] === other[column]);
+  return isAlike && offersText(before.offers) === offersText(after.offers);
+}

@@ -8,7 +8,12 @@ const WORD = /[\p{L}\p{N}\p{M}\p{Co}]+/gu;
  * @returns a query, or nothing where no word was typed
  */
 export function searchQuery(typed: string): string | undefined {
-  const words = typed.match(WORD) ?? [];
+  const words = wordsOf(typed);
   if (words.length === 0) return undefined;
   return words.map((word) => (/^\p{N}+$/u.test(word) ? `"${word}"` : `"${word}"*`)).join(' ');
+}
+
+/** The words of a text, as the search index cuts them. */
+export function wordsOf(text: string): string[] {
+  return text.match(WORD) ?? [];
 }

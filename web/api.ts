@@ -33,8 +33,8 @@ export interface Tagged<Resource> {
 
 /** A page of a list. */
 export type { Page } from '../db/page.ts';
-/** What an item once was, and the book's revision that it came with. */
-export type { PriceHistoryEntry } from '../db/price-book.ts';
+/** What an item once was, with the book's revision that it came with, and a page of the book. */
+export type { PriceHistoryEntry, PricePage } from '../db/price-book.ts';
 /** A project in the list, and as it is kept. */
 export type { ListedProject, Project } from '../db/projects.ts';
 /** Settings of the whole installation. */

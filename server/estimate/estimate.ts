@@ -8,6 +8,7 @@ import type { Description } from './description.ts';
 import { noticesOf } from './notices.ts';
 import { estimatesOnce, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
+import { regionalBook, withRegionReasons } from './regional-book.ts';
 import { pricedRemedies } from './remedies.ts';
 import { stepsOf } from './steps.ts';
 import { ownCircuitOf, uncertaintyOf } from './uncertainty.ts';
@@ -19,10 +20,11 @@ export type Parts = 'core' | 'all';
  * What the described job takes and costs: description → plan → take-off → purchases → lines → totals → comparison.
  * Pure: the same description and book give the same answer, to the byte.
  * @param description  read by `readDescription`, with `asOf` filled in; nothing here knows the clock
- * @param book         the price book at one revision
+ * @param kept         the price book at one revision; it is priced at its region's factors
  * @throws {InputError} when a discount takes the price below 0
  */
-export function estimate(description: Description, book: Book, { parts = 'all' }: { parts?: Parts } = {}): Estimate {
+export function estimate(description: Description, kept: Book, { parts = 'all' }: { parts?: Parts } = {}): Estimate {
+  const book = regionalBook(kept);
   const estimateChanged = estimatesOnce(description, book);
   const planned = description.options.map((option) => estimateChanged(option));
   const tryChanged = trying(estimateChanged);
@@ -34,7 +36,7 @@ export function estimate(description: Description, book: Book, { parts = 'all' }
     bookRevision: book.revision,
     complete: options.every(({ complete }) => complete),
     notices: noticesOf(description),
-    options,
+    options: options.map((option) => ({ ...option, lines: withRegionReasons(option.lines, book) })),
     bids: bidsOf(description, planned, options),
     comparison: { ...compare(planned), ...curves },
   };

@@ -1,5 +1,5 @@
-import { CsvError, parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
+import { type CsvRow, type RefusedRow, readCsvTable, withoutFormula } from './csv-table.ts';
 import { groupsOf } from './groups.ts';
 import { InputError, readInput, shown } from './input-problems.ts';
 import { PriceItemInput } from './price-book.ts';
@@ -60,14 +60,18 @@ const NEEDED: readonly Column[] = [
   'source',
 ];
 
-/** A row that was not taken, by its place in the file: the heading is row 1, a quoted line break starts no row. */
-export interface RefusedRow {
-  row: number;
-  reason: string;
-}
-interface Row {
-  row: number;
-  cells: Cells;
+const NUMBERS: readonly Column[] = ['low', 'likely', 'high', 'quantity', 'lowCents', 'likelyCents', 'highCents'];
+const SHAPE = { columns: PRICE_COLUMNS, needed: NEEDED, numbers: NUMBERS, what: 'price list' };
+
+export type { RefusedRow } from './csv-table.ts';
+
+type Row = CsvRow<Column>;
+
+/** A price list that was read: its items, the rows that were not taken, and the keys that stand in those. */
+export interface PriceList {
+  items: PriceItemInput[];
+  refused: RefusedRow[];
+  refusedKeys: string[];
 }
 
 /**
@@ -76,23 +80,33 @@ interface Row {
  * @param text  CSV with a heading row, as `writePriceCsv` writes it; columns in any order
  * @returns     the items as the price book's schema reads them, and the rows that were not taken
  */
-export function parsePriceCsv(text: string): { items: PriceItemInput[]; refused: RefusedRow[] } {
-  const { rows, refused } = readRows(text);
+export function parsePriceCsv(text: string): PriceList {
+  const table = readCsvTable(text, SHAPE);
+  const refused: RefusedRow[] = table.refused.map(({ row, reason }) => ({ row, reason }));
+  const refusedKeys = new Set(table.refused.flatMap(({ cells }) => cells?.key || []));
   const items: PriceItemInput[] = [];
-  for (const group of groupsOf(rows, ({ cells }) => cells.key)) {
-    const problems = disagreements(group);
-    if (problems.length > 0) {
-      refused.push(...problems);
-      continue;
-    }
-    try {
-      items.push(readInput(PriceItemInput, itemOf(group)));
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      refused.push(...refusalsOf(error, group));
+  for (const group of groupsOf(table.rows, ({ cells }) => cells.key)) {
+    const { key } = group[0].cells;
+    const read = refusedKeys.has(key) ? [] : readGroup(group);
+    if (!Array.isArray(read)) items.push(read);
+    else {
+      refused.push(...read);
+      refusedKeys.add(key);
     }
   }
-  return { items, refused: refused.sort((a, b) => a.row - b.row) };
+  return { items, refused: refused.sort((a, b) => a.row - b.row), refusedKeys: [...refusedKeys] };
+}
+
+/** The item of the rows of one key, or why they make none. */
+function readGroup(group: readonly [Row, ...Row[]]): PriceItemInput | RefusedRow[] {
+  const problems = disagreements(group);
+  if (problems.length > 0) return problems;
+  try {
+    return readInput(PriceItemInput, itemOf(group));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return refusalsOf(error, group);
+  }
 }
 
 /** Prints items as a price list that `parsePriceCsv` reads back to the same items. */
@@ -104,16 +118,6 @@ export function writePriceCsv(items: readonly PriceItemInput[]): string {
   });
   const harmless = rows.map((cells) => PRICE_COLUMNS.map((column) => withoutFormula(cells[column] ?? '')));
   return stringify([[...PRICE_COLUMNS], ...harmless], { record_delimiter: '\n' });
-}
-
-/** What a spreadsheet would take for a formula is written with an apostrophe before it; one more where there is one. */
-function withoutFormula(text: string): string {
-  return /^'*[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-}
-
-/** Takes the apostrophe off again that `withoutFormula` wrote. */
-function asWritten(text: string): string {
-  return /^'+[=+\-@\t\r]/.test(text) ? text.slice(1) : text;
 }
 
 function itemCells(item: PriceItemInput): Partial<Cells> {
@@ -140,57 +144,6 @@ function offerCells(offer: PriceItemInput['offers'][number]): Partial<Cells> {
     highCents: String(offer.highCents),
     packageAvailable: offer.available ? 'yes' : 'no',
   };
-}
-
-/** The rows below the heading as cells by column; what cannot be read as such is refused. */
-function readRows(text: string): { rows: Row[]; refused: RefusedRow[] } {
-  const records = readRecords(text);
-  if (records instanceof CsvError) return { rows: [], refused: [unreadable(records)] };
-  const [heading = [], ...below] = records;
-  const columns = heading.map((name) => name.trim());
-  const wrong = headingProblem(columns);
-  if (wrong) return { rows: [], refused: [{ row: 1, reason: wrong }] };
-  const rows: Row[] = [];
-  const refused: RefusedRow[] = [];
-  below.forEach((record, at) => {
-    const row = at + 2;
-    if (record.every((cell) => cell.trim() === '')) return;
-    if (record.length !== columns.length) {
-      refused.push({ row, reason: `has ${record.length} cells where the heading has ${columns.length}` });
-      return;
-    }
-    const cells = Object.fromEntries(PRICE_COLUMNS.map((column) => [column, ''])) as Cells;
-    columns.forEach((column, place) => {
-      cells[column as Column] = asWritten(record[place] ?? '');
-    });
-    rows.push({ row, cells });
-  });
-  return { rows, refused };
-}
-
-function readRecords(text: string): string[][] | CsvError {
-  try {
-    return parse(text, { bom: true, relax_column_count: true });
-  } catch (error) {
-    if (error instanceof CsvError) return error;
-    throw error;
-  }
-}
-
-function unreadable(error: CsvError): RefusedRow {
-  const row = typeof error.lines === 'number' ? error.lines : 1;
-  return { row, reason: `cannot be read as CSV: ${error.message}` };
-}
-
-function headingProblem(columns: readonly string[]): string | undefined {
-  const unknown = columns.filter((column) => !(PRICE_COLUMNS as readonly string[]).includes(column));
-  if (unknown.length > 0) {
-    return `has columns that a price list does not have: ${unknown.map(shown).join(', ')}; it has ${PRICE_COLUMNS.join(', ')}`;
-  }
-  const missing = NEEDED.filter((column) => !columns.includes(column));
-  if (missing.length > 0) return `has no column ${missing.join(', ')}`;
-  const twice = columns.filter((column, at) => columns.indexOf(column) !== at);
-  return twice.length > 0 ? `has the column ${twice[0]} twice` : undefined;
 }
 
 /** Rows of one key that say different things of the item, or say the same package twice. */

@@ -8,15 +8,19 @@ import { booksOf } from './books.ts';
 import { calculationsRouter } from './calculations.ts';
 import { estimatesRouter } from './estimates.ts';
 import { guardHost } from './host-guard.ts';
+import { learnedRouter } from './learned.ts';
 import { openApiDocument } from './openapi.ts';
 import { pageRouter } from './page.ts';
 import { guardPassphrase } from './passphrase.ts';
 import { priceBookRouter } from './price-book.ts';
+import { priceChangesRouter } from './price-changes.ts';
 import { answerProblems, HttpProblem } from './problems.ts';
 import { projectsRouter } from './projects.ts';
+import { issueRouter, quotesRouter } from './quotes.ts';
 import { resource } from './resource.ts';
 import { safeHeaders } from './safe-headers.ts';
 import { settingsRouter } from './settings.ts';
+import { suppliersRouter } from './suppliers.ts';
 
 /** What the app is made of: an open data folder, the settings of the server, a clock and a log. */
 export interface AppParts {
@@ -56,7 +60,12 @@ function apiRouter({ data, now }: Pick<AppParts, 'data' | 'now'>): express.Route
   });
   router.use('/estimates', estimatesRouter(sources));
   router.use('/projects', projectsRouter({ data, ...sources }));
-  router.use('/price-book', priceBookRouter(data));
+  router.use('/projects', issueRouter({ data, ...sources }));
+  router.use('/quotes', quotesRouter({ data, ...sources }));
+  router.use('/price-book/learned', learnedRouter({ data, ...sources }));
+  router.use('/price-book', priceBookRouter({ prices: data.prices, now }));
+  router.use('/price-book/suppliers', suppliersRouter({ ...data, today: sources.today }));
+  router.use('/price-book', priceChangesRouter({ prices: data.prices, today: sources.today }));
   router.use('/calculations', calculationsRouter());
   router.use('/settings', settingsRouter(data));
   const openApi = openApiDocument();

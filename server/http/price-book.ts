@@ -1,46 +1,66 @@
-import { Router } from 'express';
+import { type Request, Router } from 'express';
 import { z } from 'zod';
 import type { Data } from '../../db/open.ts';
-import { oneOf } from '../estimate/description/fields.ts';
+import { day, oneOf } from '../estimate/description/fields.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
-import { PriceItemInput } from '../estimate/price-book.ts';
+import { PriceItem, PriceItemInput } from '../estimate/price-book.ts';
 import { parsePriceCsv, writePriceCsv } from '../estimate/price-csv.ts';
 import { withPricesOfPackages } from '../estimate/unit-prices.ts';
 import { csvBody, jsonBody } from './bodies.ts';
 import { etagOf } from './etag.ts';
-import { PageNumber, SearchWords } from './queries.ts';
+import { StatedQuery, statedFields, statedOf } from './price-changes.ts';
+import { PageNumber, queryNumber, SearchWords } from './queries.ts';
 import { resource } from './resource.ts';
 import { revisionSeenBy } from './revisions.ts';
 
+/** The book as it was: at a revision, or at the end of a day; not both. */
+const asOfFields = {
+  revision: queryNumber({ least: 1, most: Number.MAX_SAFE_INTEGER }).optional(),
+  on: day().optional(),
+};
+export const AsOfQuery = closed(asOfFields);
 export const ItemsQuery = closed({
+  ...asOfFields,
   search: SearchWords.optional(),
   category: SearchWords.optional(),
   page: PageNumber.optional(),
 });
-export const ImportQuery = closed({ dryRun: oneOf(['true', 'false']).default('false') });
+const yesOrNo = () => oneOf(['true', 'false']).default('false');
+/** `removeMissing` takes out of the book what the list does not name; without it nothing is ever removed. */
+export const ImportQuery = closed({ dryRun: yesOrNo(), removeMissing: yesOrNo(), ...statedFields });
 /** What an import did, or would do. */
 export const ImportAnswer = z
   .object({
     added: z.int(),
     changed: z.int(),
     same: z.int(),
+    removed: z.int(),
     revision: z.int(),
+    changes: z.array(z.object({ key: z.string(), before: PriceItem.nullable(), after: PriceItemInput.nullable() })),
     refused: z.array(z.object({ row: z.int(), reason: z.string() })),
   })
   .meta({ id: 'PriceImport' });
 
 /** /api/price-book: the items, their history, and the whole book as CSV. What an item once cost is never lost. */
-export function priceBookRouter({ prices }: Pick<Data, 'prices'>): Router {
+export function priceBookRouter({ prices, now }: Pick<Data, 'prices' | 'now'>): Router {
   const router = Router();
   resource(router, '/items', {
     GET: (req, res) => {
-      const { search, category, page } = readInput(ItemsQuery, req.query);
-      res.json(prices.list({ search: search ?? '', page: page ?? 1, ...(category !== undefined && { category }) }));
+      const { search, category, page, ...asOf } = readInput(ItemsQuery, req.query);
+      const revision = revisionAsOf(asOf, prices, now());
+      res.json(
+        prices.list({
+          search: search ?? '',
+          page: page ?? 1,
+          ...(category !== undefined && { category }),
+          ...(revision !== undefined && { revision }),
+        }),
+      );
     },
     POST: [
       ...jsonBody,
       (req, res) => {
-        const item = prices.create(readInput(PriceItemInput, req.body));
+        const item = prices.create(readInput(PriceItemInput, req.body), statedBy(req));
         res.status(201).location(`/api/price-book/items/${item.key}`).set('ETag', etagOf(item.revision)).json(item);
       },
     ],
@@ -57,13 +77,13 @@ export function priceBookRouter({ prices }: Pick<Data, 'prices'>): Router {
         const before = prices.find(key);
         const revision = revisionSeenBy(req, before.revision);
         const stated = withPricesOfPackages(readItem(req.body, key), before);
-        const item = prices.replace(key, revision, stated);
+        const item = prices.replace(key, revision, stated, statedBy(req));
         res.set('ETag', etagOf(item.revision)).json(item);
       },
     ],
     DELETE: (req, res) => {
       const { key } = req.params;
-      prices.remove(key, revisionSeenBy(req, prices.find(key).revision));
+      prices.remove(key, revisionSeenBy(req, prices.find(key).revision), statedBy(req));
       res.status(204).end();
     },
   });
@@ -73,24 +93,52 @@ export function priceBookRouter({ prices }: Pick<Data, 'prices'>): Router {
     },
   });
   resource(router, '/export.csv', {
-    GET: (_req, res) => {
-      res.type('text/csv').attachment('feedrun-prices.csv').send(writePriceCsv(prices.snapshot().items));
+    GET: (req, res) => {
+      const revision = revisionAsOf(readInput(AsOfQuery, req.query), prices, now());
+      const name = revision === undefined ? 'feedrun-prices.csv' : `feedrun-prices-${revision}.csv`;
+      res
+        .type('text/csv')
+        .attachment(name)
+        .send(writePriceCsv(prices.snapshot(revision).items));
     },
   });
   resource(router, '/import', {
     POST: [
       ...csvBody,
       (req, res) => {
-        const dryRun = readInput(ImportQuery, req.query).dryRun === 'true';
-        const { items, refused } = parsePriceCsv(req.body);
+        const query = readInput(ImportQuery, req.query);
+        const dryRun = query.dryRun === 'true';
+        const { items, refused, refusedKeys } = parsePriceCsv(req.body);
         if (refused.length > 0 && !dryRun) {
           throw new InputError(refused.map(({ row, reason }) => ({ path: `row ${row}`, message: reason })));
         }
-        res.json({ ...prices.importItems(items, { dryRun }), refused });
+        const removeMissing = query.removeMissing === 'true';
+        const options = { ...statedOf(query), dryRun, removeMissing, kept: refusedKeys };
+        res.json({ ...prices.importItems(items, options), refused });
       },
     ],
   });
   return router;
+}
+
+/** Who changes an item, and why, from the address: an item's own body has no room for it. */
+const statedBy = (req: Pick<Request, 'query'>) => statedOf(readInput(StatedQuery, req.query));
+
+/**
+ * The revision that is asked for, by its number or as the book stood at the end of a day of the server's calendar;
+ * nothing where the newest is.
+ */
+function revisionAsOf(
+  { revision, on }: z.output<typeof AsOfQuery>,
+  prices: Data['prices'],
+  now: Date,
+): number | undefined {
+  if (revision !== undefined && on !== undefined) {
+    throw new InputError([{ path: 'on', message: 'must not be stated beside revision: one of them says which book' }]);
+  }
+  if (on === undefined) return revision;
+  const nextMidnight = new Date(`${on}T24:00:00`);
+  return nextMidnight > now ? undefined : prices.revisionBefore(nextMidnight.toISOString());
 }
 
 /** An item as stated; the revision that it was read with may come along, and its key must be the path's. */

@@ -2,7 +2,15 @@ import { STATUS_CODES } from 'node:http';
 import type { ErrorRequestHandler, Response } from 'express';
 import type { Logger } from 'pino';
 import { z } from 'zod';
-import { ConflictError, DataError, NotFoundError, ReadOnlyError, StaleRevisionError } from '../../db/errors.ts';
+import {
+  ChangedSinceError,
+  ConflictError,
+  DataError,
+  NotFoundError,
+  ReadOnlyError,
+  StaleItemsError,
+  StaleRevisionError,
+} from '../../db/errors.ts';
 import { RefusedInputError } from '../electrical/errors.ts';
 import { InputError } from '../estimate/input-problems.ts';
 import { NotJsonError } from '../estimate/json-text.ts';
@@ -50,10 +58,22 @@ export function problemOf(error: unknown): ProblemDetails {
 function dataProblem(error: DataError): ProblemDetails {
   if (error instanceof NotFoundError) return problem(404, error.message);
   if (error instanceof StaleRevisionError) return problem(412, error.message);
+  if (error instanceof StaleItemsError) {
+    const status = error instanceof ChangedSinceError ? 409 : 412;
+    return { ...problem(status, error.message), errors: staleItems(error) };
+  }
   if (error instanceof ConflictError) return problem(409, error.message);
   const isFull = error instanceof ReadOnlyError && error.reason === 'disk-full';
   if (isFull) return problem(507, 'The disk of the server is full. Nothing was changed.'); // RFC 4918, 11.5
   return problem(503, 'The server cannot use its data file just now. Nothing was changed; its log says more.');
+}
+
+/** Each item that somebody changed meanwhile, at its place among those that were sent. */
+function staleItems({ items }: StaleItemsError): ProblemDetails['errors'] {
+  return items.map(({ at, key, revision, revisionSeen }) => {
+    const now = revision === null ? 'is not in the book any more' : `is at revision ${revision} by now`;
+    return { path: `items.${at}`, message: `"${key}" ${now}, not at ${revisionSeen}` };
+  });
 }
 
 /** What a rule of the code book cannot work with: the last net under the checks of the description. */

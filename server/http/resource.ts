@@ -2,8 +2,8 @@ import type { RequestHandler, Router } from 'express';
 import { HttpProblem } from './problems.ts';
 
 type Method = 'GET' | 'PUT' | 'POST' | 'DELETE';
-/** A handler of one of our paths: their parameters are an id, a key or a name. */
-export type Handler = RequestHandler<{ id: string; key: string; name: string }>;
+/** A handler of one of our paths: their parameters are an id, a key, a name or a supplier. */
+export type Handler = RequestHandler<{ id: string; key: string; name: string; supplier: string }>;
 type Handlers = Partial<Record<Method, Handler | Handler[]>>;
 
 /** Puts a resource's methods at its path; every other method is 405 with those that would do (RFC 9110, 15.5.6). */

@@ -6,12 +6,22 @@ import { diggingPaper } from './digging-paper.ts';
 import { estimatePaper } from './estimate-paper.ts';
 import { inspectionPaper } from './inspection-paper.ts';
 import type { PaperInput } from './paper.ts';
+import { permitPaper } from './permit-paper.ts';
 import { picklistPaper } from './picklist-paper.ts';
 import type { PageSize } from './sheet.ts';
 import type { Issuer } from './sheet-head.ts';
 
 /** The papers that an estimate can be printed as. */
-export const PAPERS = ['estimate', 'comparison', 'budget', 'inspection', 'picklist', 'crew', 'digging'] as const;
+export const PAPERS = [
+  'estimate',
+  'comparison',
+  'budget',
+  'inspection',
+  'picklist',
+  'crew',
+  'permit',
+  'digging',
+] as const;
 export type Paper = (typeof PAPERS)[number];
 
 const DRAWN_BY: Readonly<Record<Paper, (input: PaperInput) => Promise<Buffer>>> = {
@@ -21,6 +31,7 @@ const DRAWN_BY: Readonly<Record<Paper, (input: PaperInput) => Promise<Buffer>>> 
   inspection: inspectionPaper,
   picklist: picklistPaper,
   crew: crewPaper,
+  permit: permitPaper,
   digging: diggingPaper,
 };
 

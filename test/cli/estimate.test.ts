@@ -138,7 +138,7 @@ describe('wrong input', () => {
     [['estimate', 'sound.json', '--option', 'z'], 'option must be the id of an option (a, b), not "z"'],
     [
       ['estimate', 'sound.json', '--pdf', 'x.pdf', '--paper', 'napkin'],
-      '--paper must be one of estimate, comparison, budget, inspection, picklist, crew, digging, not "napkin"',
+      '--paper must be one of estimate, comparison, budget, inspection, picklist, crew, permit, digging, not "napkin"',
     ],
     [
       ['estimate', 'sound.json', '--csv', 'no/folder/x.csv'],

@@ -44,6 +44,18 @@ const ROWS: Record<string, string> = {
   '0003-settings': `
     UPDATE settings SET content = '{"businessName":"Invented"}';
     INSERT INTO seeding VALUES (1, '2026-01-01T00:00:00.000Z', 'a');`,
+  '0004-book-revisions': `
+    INSERT INTO book_revision VALUES (2, 'index', '2026-01-01T00:00:00.000Z', 'Ada', 'copper rose', 'wire', 1.12,
+      '2026-01-01', NULL);
+    UPDATE book SET revision = 2;`,
+  '0005-supplier-parts': `
+    INSERT INTO supplier_mapping VALUES ('a supplier', 1);
+    INSERT INTO supplier_part VALUES ('a supplier', 'W-63', 'wire', NULL);`,
+  '0006-quotes': `
+    INSERT INTO quote VALUES (1, 'q', 2026, 1, 1, 'a', NULL, 'issued', '2026-01-01', '2026-01-16', 2, 'Carport', 'One',
+      'Invented', 200, 100, '{}', '{}', '{}', '[]', NULL, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z');
+    INSERT INTO quote_state VALUES ('q', 1, 'issued', NULL, '2026-01-01T00:00:00.000Z');
+    INSERT INTO learned_state VALUES ('wire', 1, 1);`,
 };
 
 /** Takes a database with rows through the steps one by one, and names what each took away. */
@@ -62,6 +74,18 @@ function lossesOfAll(migrations: readonly Migration[]): string[] {
 describe('the migrations', () => {
   it('only add: every row and column that was there stays as it was', () => {
     expect(lossesOfAll(readMigrations())).toEqual([]);
+  });
+
+  it('tell the revisions of an older data file from the history of its items', () => {
+    const db = inMemory();
+    const [prices, projects, settings, ...later] = readMigrations();
+    const older = [prices, projects, settings].filter((step) => step !== undefined);
+    migrate({ db, migrations: older, file: 'memory', now });
+    db.exec(ROWS['0001-price-book'] ?? '');
+    migrate({ db, migrations: [...older, ...later], file: 'memory', now });
+    expect(db.prepare('SELECT revision, cause, changed_at, changed_by, why FROM book_revision').all()).toEqual([
+      { revision: 1, cause: 'edit', changed_at: '2026-01-01T00:00:00.000Z', changed_by: null, why: null },
+    ]);
   });
 
   it('are tried with rows in every table', () => {
@@ -83,6 +107,11 @@ describe('the migrations', () => {
     const origin = ['date TEXT not null', 'region TEXT not null', 'source TEXT not null', 'supplier TEXT'];
     expect(schemaOf(db)).toEqual({
       book: ['id INTEGER not null', 'revision INTEGER not null'],
+      book_revision: [
+        ...['revision INTEGER not null', 'cause TEXT not null', 'changed_at TEXT not null', 'changed_by TEXT'],
+        ...['why TEXT', 'category TEXT', 'index_factor REAL', 'index_on TEXT', 'undoes INTEGER'],
+      ],
+      learned_state: ['item_key TEXT not null', 'item_revision INTEGER not null', 'jobs INTEGER not null'],
       price_history: [
         ...['item_key TEXT not null', 'revision INTEGER not null', 'book_revision INTEGER not null'],
         ...['change TEXT not null', 'cause TEXT not null', 'changed_at TEXT not null'],
@@ -102,9 +131,29 @@ describe('the migrations', () => {
         ...['description TEXT', 'draft TEXT', 'archived INTEGER not null', 'created_at TEXT not null'],
         ...['updated_at TEXT not null', 'deleted_at TEXT'],
       ],
+      quote: [
+        ...[
+          'sequence INTEGER not null',
+          'id TEXT not null',
+          'year INTEGER not null',
+          'number_in_year INTEGER not null',
+        ],
+        ...['revision INTEGER not null', 'project_id TEXT not null', 'revision_of TEXT', 'status TEXT not null'],
+        ...['issued_on TEXT not null', 'valid_until TEXT not null', 'book_revision INTEGER not null'],
+        ...['title TEXT not null', 'option_label TEXT not null', 'customer_name TEXT not null'],
+        ...['total_cents INTEGER not null', 'cost_cents INTEGER not null', 'stated TEXT not null'],
+        ...['issuer TEXT not null', 'estimate TEXT not null', 'quoted_tasks TEXT not null', 'actuals TEXT'],
+        ...['issued_at TEXT not null', 'updated_at TEXT not null'],
+      ],
+      quote_state: [
+        ...['quote_id TEXT not null', 'revision INTEGER not null', 'status TEXT not null', 'actuals TEXT'],
+        'at TEXT not null',
+      ],
       schema_migration: ['name TEXT not null', 'checksum TEXT not null', 'applied_at TEXT not null'],
       seeding: ['id INTEGER not null', 'seeded_at TEXT not null', 'demo_project_id TEXT not null'],
       settings: ['id INTEGER not null', 'revision INTEGER not null', 'content TEXT not null'],
+      supplier_mapping: ['supplier TEXT not null', 'revision INTEGER not null'],
+      supplier_part: ['supplier TEXT not null', 'part TEXT not null', 'item_key TEXT not null', 'package TEXT'],
     });
     const loose = `SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0
       AND name NOT LIKE 'sqlite_%'`;
@@ -176,7 +225,7 @@ describe('the guard of the migrations', () => {
   });
 
   it.each([
-    ['a new table', 'CREATE TABLE quote (id TEXT NOT NULL PRIMARY KEY) STRICT'],
+    ['a new table', 'CREATE TABLE reminder (id TEXT NOT NULL PRIMARY KEY) STRICT'],
     ['a new column that may be empty', 'ALTER TABLE project ADD COLUMN picture BLOB'],
     ['a new column with a default', "ALTER TABLE project ADD COLUMN kind TEXT NOT NULL DEFAULT 'estimate'"],
     ['a new index', 'CREATE INDEX project_by_title ON project (title)'],

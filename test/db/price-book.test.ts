@@ -231,7 +231,7 @@ describe('the list of the price book', () => {
   it('pages through 5,000 items without losing or repeating one', () => {
     const { prices } = opens(scratchPath());
     const items = Array.from({ length: 5000 }, (_, at) => cable({ key: `item-${at}`, spec: undefined }));
-    expect(prices.importItems(items)).toEqual({ added: 5000, changed: 0, same: 0, revision: 1 });
+    expect(prices.importItems(items)).toMatchObject({ added: 5000, changed: 0, same: 0, revision: 1 });
     const met = new Set<string>();
     for (let page = 1; page <= 100; page += 1) for (const { key } of prices.list({ page }).items) met.add(key);
     expect(met.size).toBe(5000);
@@ -320,17 +320,23 @@ describe('an import', () => {
     const { prices } = opens(scratchPath());
     prices.importItems([cable(), task()]);
     const outcome = prices.importItems([cable(), task({ likely: 0.02 }), cable({ key: 'new', spec: undefined })]);
-    expect(outcome).toEqual({ added: 1, changed: 1, same: 1, revision: 2 });
+    expect(outcome).toMatchObject({ added: 1, changed: 1, same: 1, removed: 0, revision: 2 });
     expect(prices.history('pull-wire')[0]).toMatchObject({ bookRevision: 2, change: 'changed', cause: 'import' });
     expect(prices.find('nm-b-6-3-cu').revision).toBe(1);
-    expect(prices.importItems([cable()])).toEqual({ added: 0, changed: 0, same: 1, revision: 2 });
+    expect(prices.importItems([cable()])).toMatchObject({ added: 0, changed: 0, same: 1, revision: 2, changes: [] });
   });
 
   it('only says so when tried', () => {
     const { prices } = opens(scratchPath());
     prices.create(cable());
     const tried = prices.importItems([cable({ likely: 380 }), task()], { dryRun: true });
-    expect(tried).toEqual({ added: 1, changed: 1, same: 0, revision: 1 });
+    expect(tried).toEqual({
+      ...{ added: 1, changed: 1, same: 0, removed: 0, revision: 1 },
+      changes: [
+        { key: 'nm-b-6-3-cu', before: { ...cable(), revision: 1 }, after: cable({ likely: 380 }) },
+        { key: 'pull-wire', before: null, after: task() },
+      ],
+    });
     expect(prices.list().total).toBe(1);
     expect(prices.find('nm-b-6-3-cu').likely).toBe(355.5);
   });

@@ -7,8 +7,11 @@ declare module 'jstat' {
         pdf(x: number, alpha: number, beta: number): number;
         cdf(x: number, alpha: number, beta: number): number;
       };
+      studentt: { inv(chance: number, freedom: number): number };
       normal: { cdf(x: number, mean: number, sd: number): number };
       corrcoeff(one: number[], other: number[]): number;
+      mean(values: number[]): number;
+      variance(values: number[], sample?: boolean): number;
       stdev(values: number[], sample?: boolean): number;
     };
   };

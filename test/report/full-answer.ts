@@ -10,7 +10,7 @@ import { CIRCUIT_32, CIRCUIT_48, DESCRIPTION, ESTIMATE, PANEL_90 } from './fixtu
 const citation = { code: 'NEC', edition: '2023' as const, article: '300.5(B)' };
 const OTHERS: RunLeg['others'] = [
   { method: 'rmc', moreCents: 21_450, because: 'Lawful here as well.' },
-  { method: 'uf-b', because: 'Lawful here as well.' },
+  { method: 'uf-b', because: 'Lawful here, but nothing of it is sold that would do.' },
   { method: 'nm-b', forbiddenBy: citation, because: 'NM-B may not lie in the ground.' },
 ];
 const TASK_KEYS = ['task-dig-lawn', 'task-pull-outside', 'task-pour', 'task-charger'];
@@ -147,12 +147,13 @@ export const FULL: Estimate = {
 export const SAID_OF_IT = [
   // why each leg is so, and why not otherwise
   'Made up for leg 3.',
-  'rigid steel: $215 more.',
-  'Lawful as well: UF-B cable.',
-  'NM-B may not lie in the ground (NEC 2023, 300.5(B)).',
+  'Rigid steel: $215 more.',
+  'UF-B cable: lawful here, but nothing of it is sold that would do.',
+  'Forbidden here: NM-B cable.',
+  'Legs 1–6: NM-B may not lie in the ground (NEC 2023, 300.5(B)).',
   // proof and runners-up: 123.00 is less than the fixture's cost of the work, 6,203.93
   'Another lawful plan could save $123 at most; that none saves anything is not proven.',
-  'the same in rigid steel',
+  'The same in rigid steel',
   '$6,489',
   // range
   '$7,000 to $12,100, half of the time below $8,600',

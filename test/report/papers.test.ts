@@ -161,6 +161,16 @@ describe('papers for those who build', () => {
     expect(words).not.toContain('$');
   });
 
+  it('say for the permit what is built, by which articles, and no money', async () => {
+    const words = wordsOf(await read('permit'));
+    expect(words).toContain('NEC 220.87 the charger in full, at 125 % 208.8 A no');
+    expect(words).toContain('feeder, main panel to subpanel 97 ft 68 A 90 A, 2-pole 2 AWG aluminum, 90 A 6 AWG');
+    expect(words).toContain('2 ground rods, on 6 AWG copper');
+    expect(words).toContain('cover depth, legs 3, 6 (300.5(A))');
+    expect(words).toContain('whoever applies checks it and answers for it');
+    expect(words).not.toContain('$');
+  });
+
   it('tell those who dig what lies across, how deep it goes, and whom to call', async () => {
     const words = wordsOf(await read('digging'));
     expect(words).toContain('Call 811 first');

@@ -53,18 +53,29 @@ describe('what was not taken', () => {
     const said = othersInWords([
       { method: 'nm-b', forbiddenBy, because: 'NM-B may not be where it is wet.' },
       { method: 'emt', moreCents: 9_900, because: 'x' },
-      { method: 'uf-b', because: 'x' },
+      { method: 'uf-b', because: 'Nothing of it is sold' },
+      { method: 'ser', because: 'Nothing of it is sold' },
       { method: 'pvc', moreCents: -4_000, because: 'x' },
     ]);
     expect(said).toEqual([
       'EMT: $99 more.',
       'PVC: $40 less.',
-      'Lawful as well: UF-B cable.',
-      'NM-B may not be where it is wet (NEC 2023, 334.12(B)(4)).',
+      'UF-B cable, SER cable: nothing of it is sold.',
+      'Forbidden here: NM-B cable.',
     ]);
   });
 
-  it('is said once of legs that follow each other and are alike', () => {
+  it('has each rule against it once, with all the legs where it holds', () => {
+    const [run] = PANEL_90.runs;
+    if (!run) throw new Error('the fixture has a feeder');
+    const forbiddenBy = { code: 'NEC', edition: '2023' as const, article: '300.5(B)' };
+    const others = [{ method: 'nm-b' as const, forbiddenBy, because: 'NM-B may not lie in the ground.' }];
+    const legs = run.legs.map((leg) => ({ ...leg, others: leg.leg === 0 || leg.leg === 3 ? [] : others }));
+    const [passage] = planByLeg({ ...PANEL_90, runs: [{ ...run, legs }] }, DESCRIPTION.route);
+    expect(passage?.list).toEqual(['Legs 2–3, 5–6: NM-B may not lie in the ground (NEC 2023, 300.5(B)).']);
+  });
+
+  it('is said once of legs that are alike', () => {
     const [run] = PANEL_90.runs;
     if (!run) throw new Error('the fixture has a feeder');
     const legs = run.legs.map((leg) => ({ ...leg, because: leg.leg < 2 ? ['x'] : ['y'], others: [] }));

@@ -9,3 +9,10 @@ export function today(now = new Date()): string {
   const twoDigits = (part: number) => String(part).padStart(2, '0');
   return `${now.getFullYear()}-${twoDigits(now.getMonth() + 1)}-${twoDigits(now.getDate())}`;
 }
+
+/** A moment as people here read it: `Mar 2, 2026, 2:32 PM`. What is no moment stays as it is. */
+export function momentOf(iso: string): string {
+  const moment = new Date(iso);
+  if (Number.isNaN(moment.getTime())) return iso;
+  return moment.toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' });
+}

@@ -67,8 +67,8 @@ export function pageAt(tops: Float64Array, place: number): number {
   return low;
 }
 
-/** What is drawn: lines, and gaps of so many pixels where lines are not. */
-export type Piece = { gap: number } | { line: BookLine };
+/** What is drawn: lines, and gaps of so many pixels where lines are not, `below` the item that is drawn last. */
+export type Piece = { gap: number; below: string } | { line: BookLine };
 
 interface DrawnParts {
   tops: Float64Array;
@@ -85,9 +85,11 @@ export function drawnPieces({ tops, pages, heights, stretch, kept }: DrawnParts)
   const pieces: Piece[] = [];
   let gap = 0;
   let place = 0;
+  let below = '';
   const draw = (line: BookLine) => {
-    if (gap > 0) pieces.push({ gap });
+    if (gap > 0) pieces.push({ gap, below });
     gap = 0;
+    below = line.item.key;
     pieces.push({ line });
   };
   for (const [page, lines] of [...pages].sort(([a], [b]) => a - b)) {
@@ -103,5 +105,5 @@ export function drawnPieces({ tops, pages, heights, stretch, kept }: DrawnParts)
     }
   }
   gap += (tops.at(-1) ?? 0) - place;
-  return gap > 0 ? [...pieces, { gap }] : pieces;
+  return gap > 0 ? [...pieces, { gap, below }] : pieces;
 }

@@ -1,16 +1,16 @@
 import { useState } from 'react';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
 import type { FieldProblem } from '../api.ts';
+import type { Edit } from './use-book-changes.ts';
 
 interface ItemOriginProps {
   item: PriceItem;
   problems: readonly FieldProblem[];
-  onChange: (item: PriceItem) => void;
+  onChange: (edit: Edit) => void;
 }
 
 /** Where a price comes from and who sells at it, to be written where it stands. */
 export function ItemOrigin({ item, problems, onChange }: ItemOriginProps) {
-  const { supplier: _supplier, ...withoutSupplier } = item;
   const problemAt = (path: string) => problems.find((problem) => problem.path === path)?.message;
   return (
     <>
@@ -19,17 +19,23 @@ export function ItemOrigin({ item, problems, onChange }: ItemOriginProps) {
         of={item.description}
         value={item.source}
         problem={problemAt('source')}
-        onCommit={(source) => onChange({ ...item, source })}
+        onCommit={(source) => onChange((now) => ({ ...now, source }))}
       />{' '}
       <OriginField
         name="Supplier"
         of={item.description}
         value={item.supplier ?? ''}
         problem={problemAt('supplier')}
-        onCommit={(supplier) => onChange(supplier === '' ? withoutSupplier : { ...item, supplier })}
+        onCommit={(supplier) => onChange((now) => withSupplier(now, supplier))}
       />
     </>
   );
+}
+
+/** An item with who sells at its price; an empty text says nobody. */
+export function withSupplier(item: PriceItem, supplier: string): PriceItem {
+  const { supplier: _supplier, ...without } = item;
+  return supplier === '' ? without : { ...without, supplier };
 }
 
 interface OriginFieldProps {

@@ -7,7 +7,7 @@ import type { Form } from '../parts/field.ts';
 import { ChoiceWord, NumberWord, TextWord } from '../parts/word-fields.tsx';
 import { CLASS_CHOICES, choices, SCOPE_CHOICES } from '../parts/words.ts';
 import { ITEM_KIND_WORDS } from './item-kinds.ts';
-import { scaleOf } from './price-row.tsx';
+import { scaleOf } from './price-lines.tsx';
 
 const KINDS = choices(Object.keys(ITEM_KIND_WORDS), ITEM_KIND_WORDS);
 

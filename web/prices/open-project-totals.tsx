@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
+import { Fragment } from 'react';
 import { wholeDollars } from '../../server/drawing/wording.ts';
 import { projectEstimate } from '../api.ts';
 import { PageLink } from '../navigation.tsx';
@@ -22,15 +23,17 @@ export function OpenProjectTotals() {
       {options.map(({ id: option, label, totals }) => {
         const change = changes.get(option);
         return (
-          <span key={option} className="open-total">
-            {label} {wholeDollars(totals.totalCents)}
-            {change !== undefined && (
-              <strong>
-                {' '}
-                {wholeDollars(Math.abs(change))} {change > 0 ? 'dearer' : 'cheaper'}
-              </strong>
-            )}
-          </span>
+          <Fragment key={option}>
+            <span className="open-total">
+              {label} {wholeDollars(totals.totalCents)}
+              {change !== undefined && (
+                <strong>
+                  {' '}
+                  {wholeDollars(Math.abs(change))} {change > 0 ? 'dearer' : 'cheaper'}
+                </strong>
+              )}
+            </span>{' '}
+          </Fragment>
         );
       })}
     </p>

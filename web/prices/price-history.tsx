@@ -1,63 +1,122 @@
 import { useQuery } from '@tanstack/react-query';
-import { exactDollars, number, unitPrice } from '../../server/drawing/wording.ts';
-import type { PriceItem } from '../../server/estimate/price-book.ts';
-import { itemHistory } from '../api.ts';
-import { dayOf } from '../parts/dates.ts';
+import { exactDollars, number } from '../../server/drawing/wording.ts';
+import type { Offer, PriceItem } from '../../server/estimate/price-book.ts';
+import { itemHistory, type PriceHistoryEntry } from '../api.ts';
+import { momentOf } from '../parts/dates.ts';
+import { TextButton } from '../parts/word-fields.tsx';
+import { differences, pointText } from './change-words.ts';
+import { HistoryChart } from './history-chart.tsx';
 import { OFFER_FIELD, POINTS } from './points.ts';
+import type { useBookChanges } from './use-book-changes.ts';
 
-/** Every price that an item had, newest first. */
-export function PriceHistory({ item }: { item: PriceItem }) {
+interface HistoryProps {
+  item: PriceItem;
+  changes: ReturnType<typeof useBookChanges>;
+}
+
+/** Every price that an item had, drawn and listed, the newest first; each can be put back. */
+export function PriceHistory({ item, changes }: HistoryProps) {
   const history = useQuery({
     queryKey: ['history', item.key, item.revision],
     queryFn: () => itemHistory(item.key),
   });
-  const isMoney = item.kind === 'price' || item.kind === 'rate';
-  const point = (value: number) => (isMoney ? `$${unitPrice(value)}` : number(value, 4));
   if (history.error) return <p>{history.error.message}</p>;
+  const entries = history.data ?? [];
+  const restore = (entry: PriceHistoryEntry) => changes.edit(item, ({ revision }) => ({ ...entry.item, revision })); // with the date and source it had
   return (
-    <table className="history">
-      <caption>Every price that it had, the newest first</caption>
-      <thead>
-        <tr>
-          <th scope="col">Changed</th>
-          <th scope="col">Book</th>
-          <th scope="col" className="figure">
-            Low
-          </th>
-          <th scope="col" className="figure">
-            Likely
-          </th>
-          <th scope="col" className="figure">
-            High
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {(history.data ?? []).flatMap((row) => [
-          <tr key={row.revision}>
-            <td>
-              {row.change} {dayOf(row.at)}, by {row.cause}: {row.item.source}
-              {row.item.supplier !== undefined && `, ${row.item.supplier}`}
-            </td>
-            <td>revision {row.bookRevision}</td>
-            {POINTS.map((name) => (
-              <td key={name} className="figure">
-                {point(row.item[name])}
-              </td>
-            ))}
-          </tr>,
-          ...row.item.offers.map((offer) => (
-            <tr key={`${row.revision} ${offer.package} ${offer.quantity}`} className="past-offer">
-              <td colSpan={2}>{offer.package}</td>
-              {POINTS.map((name) => (
-                <td key={name} className="figure">
-                  ${exactDollars(offer[OFFER_FIELD[name]])}
+    <div className="past">
+      <HistoryChart item={item} entries={entries} />
+      <div className="history-frame">
+        <table className="history">
+          <caption>Every price that it had, the newest first</caption>
+          <HistoryHead />
+          <tbody>
+            {entries.flatMap((entry, at) => [
+              <tr key={entry.revision}>
+                <td>
+                  <ChangeOf entry={entry} before={entries[at + 1]} />
                 </td>
-              ))}
-            </tr>
-          )),
-        ])}
-      </tbody>
-    </table>
+                <td className="nowrap">revision {entry.bookRevision}</td>
+                {POINTS.map((name) => (
+                  <td key={name} className="figure">
+                    {pointText(entry.item[name], item)}
+                  </td>
+                ))}
+                <td>
+                  {at > 0 && (
+                    <TextButton
+                      label={`Restore ${item.description} as of revision ${entry.bookRevision}`}
+                      onPress={() => restore(entry)}
+                    >
+                      restore
+                    </TextButton>
+                  )}
+                </td>
+              </tr>,
+              ...changedOffers(entry, entries[at + 1]).map((offer) => (
+                <tr key={`${entry.revision} ${offer.package} ${offer.quantity}`} className="past-offer">
+                  <td colSpan={2}>{offer.package}</td>
+                  {POINTS.map((name) => (
+                    <td key={name} className="figure">
+                      ${exactDollars(offer[OFFER_FIELD[name]])}
+                    </td>
+                  ))}
+                  <td />
+                </tr>
+              )),
+            ])}
+          </tbody>
+        </table>
+      </div>
+    </div>
   );
+}
+
+/** The packages that this state has otherwise than the one before it; of the first state all. */
+function changedOffers({ item }: PriceHistoryEntry, before: PriceHistoryEntry | undefined): Offer[] {
+  const were = new Set(before?.item.offers.map((offer) => JSON.stringify(offer)));
+  return item.offers.filter((offer) => !were.has(JSON.stringify(offer)));
+}
+
+function HistoryHead() {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">Changed</th>
+        <th scope="col">Book</th>
+        {['Low', 'Likely', 'High'].map((point) => (
+          <th key={point} scope="col" className="figure">
+            {point}
+          </th>
+        ))}
+        <th scope="col">
+          <span className="visually-hidden">Put back</span>
+        </th>
+      </tr>
+    </thead>
+  );
+}
+
+/** When it was changed, by what, from what, and on whose word. */
+function ChangeOf({ entry, before }: { entry: PriceHistoryEntry; before: PriceHistoryEntry | undefined }) {
+  const { change, at, cause, item } = entry;
+  const from = change === 'changed' && before ? differences(before.item, item).join(', ') : '';
+  return (
+    <>
+      {change} {momentOf(at)}, by {cause}
+      {from && `: ${from}`}{' '}
+      <small>
+        {item.source}
+        {item.supplier !== undefined && `, ${item.supplier}`}
+        {before && moved(before.item, item)}
+      </small>
+    </>
+  );
+}
+
+/** By how much the likely price moved. */
+function moved(before: PriceItem, after: PriceItem): string {
+  if (before.likely === after.likely || before.likely === 0) return '';
+  const percent = (after.likely / before.likely - 1) * 100;
+  return `, ${percent > 0 ? '+' : '−'}${number(Math.abs(percent), 1)} %`;
 }

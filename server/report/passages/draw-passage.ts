@@ -4,15 +4,16 @@ import type { Passage } from './passage.ts';
 
 /** A passage that is no higher than this stays on one page, in points. */
 const KEPT_WHOLE_PT = 230;
-/** What stays with a heading of a longer one. */
-const KEPT_PT = 70;
+/** So many rows of a longer one stay with its heading. */
+const KEPT_ROWS = 2;
 
 /** Draws a passage below its heading: sentences, drawings, table, list. */
 export function drawPassage(sheet: Sheet, passage: Passage, { level = 2 }: { level?: 2 | 3 } = {}): void {
   const { title, sentences = [], drawings = [], list = [] } = passage;
   const { columns, rows } = tableOf(passage);
   const heightPt = heightOf(sheet, passage);
-  sheet.heading(title, { keepPt: heightPt <= KEPT_WHOLE_PT ? heightPt : KEPT_PT + drawnPt(passage), level });
+  const beginning = { ...passage, rows: rows.slice(0, KEPT_ROWS), list: [] };
+  sheet.heading(title, { keepPt: heightPt <= KEPT_WHOLE_PT ? heightPt : heightOf(sheet, beginning), level });
   for (const sentence of sentences.filter((one) => one !== '')) {
     sheet.paragraph(sentence);
     sheet.y += 2;

@@ -16,11 +16,11 @@ export function proofInWords({ proof: { proven, gapCents } }: Pick<Run, 'proof'>
 export function planProof({ runs, totals }: EstimateOption): Passage[] {
   const [first] = runs;
   if (!first) return [];
-  const rows = runs.flatMap(({ runnersUp, name }) =>
-    runnersUp.map(({ summary, amountCents }) => ({
-      cells: [...(runs.length > 1 ? [`${capital(name)}: ${summary}`] : [capital(summary)]), wholeDollars(amountCents)],
-    })),
-  );
+  // They are plans of the whole option, the same beside each of its runs.
+  const runnersUp = new Map(runs.flatMap((run) => run.runnersUp).map((one) => [JSON.stringify(one), one]));
+  const rows = [...runnersUp.values()].map(({ summary, amountCents }) => ({
+    cells: [capital(summary), wholeDollars(amountCents)],
+  }));
   return [
     {
       title: 'How sure it is that nothing cheaper will do',

@@ -1,0 +1,121 @@
+import type { Database } from 'better-sqlite3';
+import type { PriceItem, PriceItemInput } from '../server/estimate/price-book.ts';
+import { ConflictError } from './errors.ts';
+import type { PriceCause, PriceReader, StatedChange } from './price-book.ts';
+import type { ItemChange } from './price-changes.ts';
+import { isSame } from './price-rows.ts';
+import type { PriceWriter } from './price-writer.ts';
+
+/** What an import did, or would do, in items; `revision` is the book's after it. */
+export interface ImportOutcome {
+  added: number;
+  changed: number;
+  same: number;
+  removed: number;
+  revision: number;
+  /** What comes, changes and goes, item by item: the first of them, for a list may be long. */
+  changes: ItemChange[];
+}
+
+export interface ImportOptions extends StatedChange {
+  /** Says what would change, and changes nothing. */
+  dryRun?: boolean;
+  /** Takes out of the book what is not imported. A list that names nothing removes nothing: it was the wrong file. */
+  removeMissing?: boolean;
+  /** Keys that stay although they are missing, such as those of rows that could not be read. */
+  kept?: readonly string[];
+  cause?: Extract<PriceCause, 'import' | 'seed'>;
+}
+
+export type ImportChanges = {
+  /**
+   * Adds and replaces many as one change of the book; items that are not named stay, unless `removeMissing` says
+   * otherwise. @throws {ConflictError} where a key stands twice
+   */
+  importItems(items: readonly PriceItemInput[], options?: ImportOptions): ImportOutcome;
+};
+
+/** So many changes of an import are told one by one; ours. */
+export const MOST_CHANGES_TOLD = 200;
+
+interface ImporterParts {
+  db: Database;
+  reader: PriceReader;
+  write: PriceWriter;
+}
+
+/** The import: all of it is one revision of the book, or nothing is. */
+export function importer({ db, reader, write }: ImporterParts): ImportChanges {
+  const allKeys = db.prepare<[], string>('SELECT key FROM price_item ORDER BY key').pluck();
+  const run = db.transaction((items: readonly PriceItemInput[], options: ImportOptions): ImportOutcome => {
+    const repeated = firstRepeated(items.map(({ key }) => key));
+    if (repeated !== undefined) throw new ConflictError(`The item "${repeated}" stands twice in what is imported.`);
+    const inBook = allKeys.all();
+    const { added, changed } = sorted(items, new Set(inBook), reader);
+    const removed = options.removeMissing && items.length > 0 ? missing(inBook, items, options.kept ?? []) : [];
+    const counts = {
+      ...{ added: added.length, changed: changed.length },
+      ...{ same: items.length - added.length - changed.length, removed: removed.length },
+    };
+    const changes = firstChanges({ added, changed, removed: removed.slice(0, MOST_CHANGES_TOLD).map(reader.find) });
+    if (options.dryRun || added.length + changed.length + removed.length === 0) {
+      return { ...counts, revision: reader.revision(), changes };
+    }
+    const { cause = 'import', by, why } = options;
+    const moment = write.begin({ cause, ...(by !== undefined && { by }), ...(why !== undefined && { why }) });
+    for (const item of added) write.store(item, { ...moment, change: 'added' });
+    for (const { item } of changed) write.store(item, { ...moment, change: 'changed' });
+    for (const key of removed) write.remove(reader.find(key), moment);
+    return { ...counts, revision: moment.bookRevision, changes };
+  });
+  return {
+    importItems: (items, options = {}) => (options.dryRun ? run(items, options) : run.immediate(items, options)),
+  };
+}
+
+interface Changed {
+  item: PriceItemInput;
+  before: PriceItem;
+}
+
+/** Parts what is new from what differs; the rest is as it is in the book. */
+function sorted(items: readonly PriceItemInput[], inBook: ReadonlySet<string>, reader: PriceReader) {
+  const added: PriceItemInput[] = [];
+  const changed: Changed[] = [];
+  for (const item of items) {
+    if (!inBook.has(item.key)) {
+      added.push(item);
+      continue;
+    }
+    const before = reader.find(item.key);
+    if (!isSame(before, item)) changed.push({ item, before });
+  }
+  return { added, changed };
+}
+
+function missing(inBook: readonly string[], items: readonly PriceItemInput[], kept: readonly string[]): string[] {
+  const stays = new Set([...kept, ...items.map(({ key }) => key)]);
+  return inBook.filter((key) => !stays.has(key));
+}
+
+function firstChanges({
+  added,
+  changed,
+  removed,
+}: {
+  added: readonly PriceItemInput[];
+  changed: readonly Changed[];
+  removed: readonly PriceItem[];
+}): ItemChange[] {
+  const most = MOST_CHANGES_TOLD;
+  return [
+    ...removed.map((before) => ({ key: before.key, before, after: null })),
+    ...changed.slice(0, most).map(({ item, before }) => ({ key: item.key, before, after: item })),
+    ...added.slice(0, most).map((after) => ({ key: after.key, before: null, after })),
+  ].slice(0, most);
+}
+
+function firstRepeated(keys: readonly string[]): string | undefined {
+  const met = new Set<string>();
+  return keys.find((key) => met.size === met.add(key).size);
+}

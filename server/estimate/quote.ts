@@ -1,0 +1,150 @@
+import type { z } from 'zod';
+import type { Estimate, EstimateOption } from './answer.ts';
+import { basisPoints, cents, count, listOf, oneOf, quantity, text } from './description/fields.ts';
+import type { Description } from './description.ts';
+import { closed, InputError, type InputProblem } from './input-problems.ts';
+import { toFourDecimals } from './money.ts';
+
+/** A whole is so many basis points. */
+const WHOLE_BP = 10_000;
+
+/** Paid when the quote is accepted: a share of the total, or a sum. */
+const Deposit = closed({ bp: basisPoints().optional(), cents: cents().optional() }).refine(
+  ({ bp, cents: sum }) => (bp === undefined) !== (sum === undefined),
+  { error: 'must state one of bp and cents' },
+);
+
+const Customer = closed({
+  name: text(),
+  address: text().optional(),
+  email: text().optional(),
+  phone: text().optional(),
+});
+
+const shape = {
+  /** The option that is offered, and others that the customer may take instead. */
+  optionId: text(),
+  alternates: listOf(text(), 11, 'options').default([]),
+  validDays: count('days', 1, 365).default(15),
+  show: oneOf(['items', 'sum']).default('items'),
+  exclusions: listOf(text(), 40, 'exclusions').default([]),
+  /** Sums of the total that are set aside for what is not chosen yet. */
+  allowances: listOf(closed({ text: text(), cents: cents() }), 40, 'allowances').default([]),
+  assumptions: listOf(text(), 40, 'assumptions').default([]),
+  deposit: Deposit.optional(),
+  /** Shares of the total that fall due on the way; the rest when the work is done. */
+  progress: listOf(closed({ when: text(), bp: basisPoints() }), 20, 'payments').default([]),
+  warrantyMonths: count('months', 0, 600).default(12),
+  notes: text().optional(),
+  revisionOf: text().optional(),
+  customer: Customer,
+  siteAddress: text().optional(),
+  /** The revision of the book that was seen: a quote is refused where the book moved on. */
+  bookRevision: count('revisions', 0, Number.MAX_SAFE_INTEGER).optional(),
+  startWindow: text().optional(),
+};
+
+/** What is stated of a quote when it is issued. */
+export const QuoteInput = closed(shape).superRefine((quote, context) => {
+  const issue = (path: (string | number)[], message: string) => context.addIssue({ code: 'custom', path, message });
+  quote.alternates.forEach((id, at) => {
+    const isTwice = id === quote.optionId || quote.alternates.indexOf(id) !== at;
+    if (isTwice) issue(['alternates', at], `must be another option, not "${id}" again`);
+  });
+  const shares = quote.progress.reduce((sum, { bp }) => sum + bp, quote.deposit?.bp ?? 0);
+  if (shares > WHOLE_BP)
+    issue(['progress'], `must leave the total whole: with the deposit it comes to ${shares / 100} %`);
+});
+export type QuoteInput = z.output<typeof QuoteInput>;
+
+/** What may be said of a quote that was issued. */
+export const QUOTE_STATUSES = ['issued', 'accepted', 'declined', 'withdrawn', 'lapsed'] as const;
+export const StatusInput = closed({ status: oneOf(QUOTE_STATUSES) });
+
+/** So many hours are a slip of the keyboard. Ours. */
+const MOST_HOURS = 100_000;
+/** What a job took: person-hours by task, and its cost in all, before markup, overhead and profit. */
+export const ActualsInput = closed({
+  tasks: listOf(closed({ key: text(), hours: quantity({ unit: 'hours', more: 0, most: MOST_HOURS }) }), 1000, 'tasks'),
+  totalCents: cents().optional(),
+});
+export type ActualsInput = z.output<typeof ActualsInput>;
+
+/** The description with only the options that are offered; bids of others are nobody else's business. */
+export function offered(description: Description, { optionId, alternates }: QuoteInput): Description {
+  const ids = description.options.map(({ id }) => id);
+  const unknown = [
+    { path: 'optionId', id: optionId },
+    ...alternates.map((id, at) => ({ path: `alternates.${at}`, id })),
+  ]
+    .filter(({ id }) => !ids.includes(id))
+    .map(({ path, id }) => ({ path, message: `must be the id of an option (${ids.join(', ')}), not "${id}"` }));
+  if (unknown.length > 0) throw new InputError(unknown);
+  const chosen = [optionId, ...alternates];
+  const options = chosen.flatMap((id) => description.options.find((option) => option.id === id) ?? []);
+  return { ...description, options, bids: [] };
+}
+
+/**
+ * The option that is quoted, of an estimate of what is offered.
+ * @throws {InputError} where an offered option cannot be built or lacks a price, and where a sum is above the total
+ */
+export function quotable(estimate: Estimate, quote: QuoteInput): EstimateOption {
+  const [option] = estimate.options;
+  if (!option) throw new InputError([{ path: 'optionId', message: 'must be the id of an option' }]);
+  const lacks = estimate.options.flatMap((each, at) => lackOf(each, at === 0 ? 'optionId' : `alternates.${at - 1}`));
+  const problems = [...lacks, ...(lacks.length === 0 ? sumsAbove(option.totals.totalCents, quote) : [])];
+  if (problems.length > 0) throw new InputError(problems);
+  return option;
+}
+
+function lackOf(option: EstimateOption, path: string): InputProblem[] {
+  const stops = option.findings.filter(({ severity }) => severity === 'stop').map(({ message }) => message);
+  if (!option.buildable) {
+    return [{ path, message: `cannot be quoted: "${option.id}" cannot be built. ${stops.join(' ')}`.trim() }];
+  }
+  const unpriced = option.lines.filter(({ priced }) => !priced).map(({ description }) => description);
+  if (unpriced.length === 0) return [];
+  const named = [...new Set(unpriced)].join(', ');
+  return [{ path, message: `cannot be quoted: "${option.id}" lacks the price of ${named}` }];
+}
+
+function sumsAbove(totalCents: number, { deposit, allowances }: QuoteInput): InputProblem[] {
+  const setAsideCents = allowances.reduce((sum, allowance) => sum + allowance.cents, 0);
+  const most = `must be at most the total of ${totalCents} cents`;
+  return [
+    ...((deposit?.cents ?? 0) > totalCents
+      ? [{ path: 'deposit.cents', message: `${most}, not ${deposit?.cents}` }]
+      : []),
+    ...(setAsideCents > totalCents ? [{ path: 'allowances', message: `${most} together, not ${setAsideCents}` }] : []),
+  ];
+}
+
+/** The last day of validity, as YYYY-MM-DD: so many days after the day of issue. */
+export function validUntil(issuedOn: string, validDays: number): string {
+  const [year = 0, month = 1, dayOfMonth = 1] = issuedOn.split('-').map(Number);
+  return new Date(Date.UTC(year, month - 1, dayOfMonth + validDays)).toISOString().slice(0, 10);
+}
+
+/** Person-hours by task as quoted, with the labor unit of the book; what the book could not reckon is left out. */
+export function quotedTasks({ labor }: EstimateOption): { key: string; hours: number; hoursPerUnit: number }[] {
+  const byKey = new Map<string, { key: string; hours: number; hoursPerUnit: number }>();
+  for (const { key, hours, hoursPerUnit } of labor.tasks.filter((task) => task.hours > 0)) {
+    const before = byKey.get(key)?.hours ?? 0;
+    byKey.set(key, { key, hours: toFourDecimals(before + hours), hoursPerUnit });
+  }
+  return [...byKey.values()];
+}
+
+/** Insists that each task was quoted, and stands once. @throws {InputError} naming the field of each that is not */
+export function insistOnQuoted({ tasks }: ActualsInput, quoted: readonly { key: string }[]): void {
+  const keys = quoted.map(({ key }) => key);
+  const problems = tasks.flatMap(({ key }, at) => {
+    const path = `tasks.${at}.key`;
+    if (!keys.includes(key))
+      return [{ path, message: `must be a task of the quote (${keys.join(', ')}), not "${key}"` }];
+    const isTwice = tasks.findIndex((task) => task.key === key) !== at;
+    return isTwice ? [{ path, message: `must stand once: "${key}" was stated before` }] : [];
+  });
+  if (problems.length > 0) throw new InputError(problems);
+}

@@ -1,0 +1,209 @@
+import { Router } from 'express';
+import { z } from 'zod';
+import type { Data } from '../../db/open.ts';
+import type { JsonObject } from '../../db/projects.ts';
+import type { Quote } from '../../db/quotes.ts';
+import type { EstimateOption } from '../estimate/answer.ts';
+import { text } from '../estimate/description/fields.ts';
+import { Description } from '../estimate/description.ts';
+import { estimate, withAsOf } from '../estimate/estimate.ts';
+import { closed, readInput } from '../estimate/input-problems.ts';
+import {
+  ActualsInput,
+  insistOnQuoted,
+  offered,
+  QUOTE_STATUSES,
+  QuoteInput,
+  quotable,
+  quotedTasks,
+  StatusInput,
+  validUntil,
+} from '../estimate/quote.ts';
+import { linesCsv } from '../report/csv.ts';
+import { jsonBody } from './bodies.ts';
+import type { EstimateSources } from './estimates.ts';
+import { etagOf } from './etag.ts';
+import { HttpProblem } from './problems.ts';
+import { PageNumber } from './queries.ts';
+import { type Handler, resource } from './resource.ts';
+import { revisionSeenBy } from './revisions.ts';
+
+/** A list of quotes: of one project where one is named. */
+export const QuotesQuery = closed({ project: text().optional(), page: PageNumber.optional() });
+
+const Tasks = z.array(z.object({ key: z.string(), hours: z.number() }));
+const Actuals = z.object({ tasks: Tasks, totalCents: z.int().optional() });
+const record = z.record(z.string(), z.unknown());
+const shared = {
+  id: z.string(),
+  number: z.string(),
+  revision: z.int().positive(),
+  status: z.enum(QUOTE_STATUSES),
+  projectId: z.string(),
+  title: z.string(),
+  optionLabel: z.string(),
+  customerName: z.string(),
+  totalCents: z.int(),
+  issuedOn: z.iso.date(),
+  validUntil: z.iso.date(),
+};
+/** A quote in a list. */
+export const ListedQuoteAnswer = z.object({ ...shared, hasActuals: z.boolean() }).meta({ id: 'ListedQuote' });
+/** A quote as it is answered; `estimate` is frozen, of the options that are offered, the quoted one first. */
+export const QuoteAnswer = z
+  .object({
+    ...shared,
+    bookRevision: z.int(),
+    costCents: z.int(),
+    stated: record,
+    issuer: record,
+    estimate: record,
+    quotedTasks: z.array(z.object({ key: z.string(), hours: z.number(), hoursPerUnit: z.number() })),
+    actuals: Actuals.nullable(),
+    revisionOf: z.string().optional(),
+    revisedBy: z.string().optional(),
+    issuedAt: z.iso.datetime(),
+    updatedAt: z.iso.datetime(),
+    history: z.array(
+      z.object({ revision: z.int(), status: z.enum(QUOTE_STATUSES), at: z.string(), actuals: Actuals.nullable() }),
+    ),
+  })
+  .meta({ id: 'Quote' });
+
+interface QuoteSources extends EstimateSources {
+  data: Data;
+}
+
+/** /api/projects/:id/quotes: issues a quote of what a project says, at today's prices. */
+export function issueRouter(sources: QuoteSources): Router {
+  const router = Router();
+  const { data, today } = sources;
+  resource(router, '/:id/quotes', {
+    GET: (req, res) => {
+      const { id } = data.projects.find(req.params.id); // 404
+      const { page } = readInput(QuotesQuery.omit({ project: true }), req.query);
+      res.json(data.quotes.list({ today: today(), projectId: id, page }));
+    },
+    POST: [
+      ...jsonBody,
+      (req, res) => {
+        const quote = issue(req, sources);
+        res.status(201).location(`/api/quotes/${quote.id}`).set('ETag', etagOf(quote.revision)).json(quote);
+      },
+    ],
+  });
+  return router;
+}
+
+/** Issues a quote. The whole is one turn of the program: nobody saves between what is read here and what is kept. */
+function issue(req: Parameters<Handler>[0], { data, books, settings, today }: QuoteSources): Quote {
+  const project = data.projects.find(req.params.id);
+  revisionSeenBy(req, project.revision);
+  const stated = readInput(QuoteInput, req.body);
+  if (project.description === null) throw new HttpProblem(409, 'This project has no valid description yet.');
+  insistOnBook(stated, data.prices.revision());
+  const revised =
+    stated.revisionOf === undefined ? undefined : revisedQuote(stated.revisionOf, { data, project, today });
+  const description = offered(readInput(Description, project.description), stated);
+  const answer = estimate(withAsOf(description, today()), books(), { parts: 'all' });
+  const option = quotable(answer, stated);
+  const { revision: _revision, defaultTerms: _terms, ...issuer } = settings.read();
+  return data.quotes.issue({
+    projectId: project.id,
+    revisionOf: revised?.id,
+    issuedOn: today(),
+    validUntil: validUntil(today(), stated.validDays),
+    bookRevision: answer.bookRevision,
+    title: project.title,
+    optionLabel: option.label,
+    customerName: stated.customer.name,
+    totalCents: option.totals.totalCents,
+    costCents: option.totals.costCents,
+    stated: stated as JsonObject,
+    issuer,
+    estimate: answer as unknown as JsonObject,
+    quotedTasks: quotedTasks(option),
+  });
+}
+
+/** @throws {HttpProblem} 409 where the book moved on since it was seen */
+function insistOnBook({ bookRevision }: QuoteInput, current: number): void {
+  if (bookRevision === undefined || bookRevision === current) return;
+  throw new HttpProblem(
+    409,
+    `The price book moved on: it is at revision ${current}, not ${bookRevision}. Look at the total again.`,
+  );
+}
+
+function revisedQuote(
+  id: string,
+  { data, project, today }: Pick<QuoteSources, 'data' | 'today'> & { project: { id: string } },
+): Quote {
+  const revised = data.quotes.find(id, { today: today() });
+  if (revised.projectId !== project.id) {
+    throw new HttpProblem(409, `Quote ${revised.number} is of another project: it cannot be revised by this one.`);
+  }
+  if (revised.revisedBy === undefined) return revised;
+  const later = data.quotes.find(revised.revisedBy, { today: today() });
+  throw new HttpProblem(409, `Quote ${revised.number} was revised by ${later.number}: revise that one.`);
+}
+
+/** /api/quotes: what was issued, what became of it, and what the job then took. */
+export function quotesRouter({ data: { quotes }, today }: Pick<QuoteSources, 'data' | 'today'>): Router {
+  const router = Router();
+  const find = (id: string) => quotes.find(id, { today: today() });
+  resource(router, '/', {
+    GET: (req, res) => {
+      const { project, page } = readInput(QuotesQuery, req.query);
+      res.json(quotes.list({ today: today(), projectId: project, page }));
+    },
+  });
+  resource(router, '/:id', {
+    GET: (req, res) => {
+      const quote = find(req.params.id);
+      res.set('ETag', etagOf(quote.revision)).json(quote);
+    },
+  });
+  resource(router, '/:id/status', {
+    POST: [
+      ...jsonBody,
+      (req, res) => {
+        const { id, revision } = find(req.params.id);
+        const isStated = req.get('if-match') !== undefined; // what may follow what is checked either way
+        const seen = isStated ? revisionSeenBy(req, revision) : revision;
+        const { status } = readInput(StatusInput, req.body);
+        const quote = quotes.setStatus(id, seen, { status, today: today() });
+        res.set('ETag', etagOf(quote.revision)).json(quote);
+      },
+    ],
+  });
+  resource(router, '/:id/actuals', {
+    PUT: [
+      ...jsonBody,
+      (req, res) => {
+        const before = find(req.params.id);
+        const seen = revisionSeenBy(req, before.revision);
+        const actuals = readInput(ActualsInput, req.body);
+        insistOnQuoted(actuals, before.quotedTasks);
+        const quote = quotes.setActuals(before.id, seen, { actuals, today: today() });
+        res.set('ETag', etagOf(quote.revision)).json(quote);
+      },
+    ],
+  });
+  resource(router, '/:id/items.csv', {
+    GET: (req, res) => {
+      const quote = find(req.params.id);
+      res
+        .type('text/csv')
+        .attachment(`quote-${quote.number}-items.csv`)
+        .send(linesCsv(quotedOption(quote)));
+    },
+  });
+  return router;
+}
+
+/** The option that was quoted, as it was frozen: the first of its estimate. */
+function quotedOption({ estimate: frozen }: Quote): EstimateOption {
+  const [option] = (frozen as unknown as { options: [EstimateOption] }).options;
+  return option;
+}

@@ -1,0 +1,171 @@
+import { type KeyboardEvent, memo } from 'react';
+import { ageWords } from '../../server/drawing/age-words.ts';
+import { unitPrice } from '../../server/drawing/wording.ts';
+import type { PriceItem } from '../../server/estimate/price-book.ts';
+import type { FieldProblem } from '../api.ts';
+import { dayOf, today } from '../parts/dates.ts';
+import type { Scale } from '../parts/field.ts';
+import { PointCell } from './point-cell.tsx';
+import { OFFER_FIELD, POINTS, type Point } from './points.ts';
+import { isSteering, steer } from './steering.ts';
+import type { Edit } from './use-book-changes.ts';
+
+/** What the lines of the table do; the same for all of them. */
+export interface LineActions {
+  edit: (item: PriceItem, edit: Edit) => void;
+  /** Opens or shuts what stands below an item. */
+  toggle: (key: string) => void;
+  /** Marks an item, or no longer. */
+  mark: (item: PriceItem, isMarked: boolean) => void;
+  /** Marks everything from the item that was marked last to this one. */
+  markUpTo: (key: string) => void;
+}
+
+interface LineProps {
+  item: PriceItem;
+  /** What the server refused of the item, by path; nothing of other items. */
+  problems: readonly FieldProblem[] | undefined;
+  actions: LineActions;
+}
+
+/** Cents are written as dollars; hours and factors as they are. */
+export function scaleOf({ kind }: Pick<PriceItem, 'kind'>): Scale {
+  return kind === 'price' || kind === 'rate' ? 'dollars' : 'plain';
+}
+
+/** What one of the points is counted in: `$ per ft`, `h per each`. */
+function unitOf({ kind, unit }: PriceItem): string {
+  if (kind === 'price') return `$ per ${unit}`;
+  if (kind === 'rate') return '$ per hour';
+  return kind === 'labor-unit' ? `h per ${unit}` : 'factor';
+}
+
+/** A price that somebody changes is of today and their own, until they say whose. */
+export function asOwnPrice(item: PriceItem): PriceItem {
+  return { ...item, date: today(), source: 'own price' };
+}
+
+const problemAt = (problems: LineProps['problems'], path: string) =>
+  problems?.find((problem) => problem.path === path)?.message;
+
+/** The line of an item, its three points to be changed where they stand. */
+export const ItemLine = memo(function ItemLine({
+  item,
+  problems,
+  actions,
+  isOpen,
+  isMarked,
+  message,
+}: LineProps & { isOpen: boolean; isMarked: boolean; message: string | undefined }) {
+  const scale = scaleOf(item);
+  const { age, stale } = ageWords(item, today());
+  return (
+    <tr className={isMarked ? 'item marked' : 'item'} data-key={item.key}>
+      <td className="mark">
+        <input
+          type="checkbox"
+          tabIndex={-1}
+          aria-label={`Mark ${item.description}`}
+          checked={isMarked}
+          onChange={(event) => actions.mark(item, event.currentTarget.checked)}
+          onClick={(event) => event.shiftKey && actions.markUpTo(item.key)}
+          onKeyDown={(event) => steerAndMark(event, item, actions)}
+        />
+      </td>
+      <th scope="row">
+        <button
+          type="button"
+          tabIndex={-1}
+          aria-expanded={isOpen}
+          onClick={() => actions.toggle(item.key)}
+          onKeyDown={(event) => steerAndMark(event, item, actions)}
+        >
+          {item.description}
+        </button>{' '}
+        <small>{item.key}</small>
+        {!item.available && <small className="unavailable"> not to be had</small>}
+        {message !== undefined && <span className="word-problem block">{message}</span>}
+      </th>
+      <td className="wide-only quiet">{item.category}</td>
+      <td className="quiet unit">
+        {unitOf(item)}
+        {stale !== undefined && <span className="narrow-only">, stale</span>}
+      </td>
+      {item.offers.length > 0 ? (
+        <PricesOfPackages item={item} />
+      ) : (
+        POINTS.map((point) => (
+          <PointCell
+            key={point}
+            label={`${point} of ${item.description}`}
+            value={item[point]}
+            scale={scale}
+            problem={problemAt(problems, point)}
+            onCommit={(value) => actions.edit(item, (now) => asOwnPrice({ ...now, [point]: value }))}
+          />
+        ))
+      )}
+      <td className="wide-only quiet age" title={`${dayOf(item.date)}, ${item.source}${stale ? `; ${stale}` : ''}`}>
+        {stale === undefined ? age : <span className="stale">stale, {age}</span>}
+      </td>
+    </tr>
+  );
+});
+
+/** Moves by the arrows; with Shift the lines that one leaves and comes to are marked. */
+function steerAndMark(event: KeyboardEvent<HTMLElement>, item: PriceItem, actions: LineActions): void {
+  if (!isSteering(event)) return;
+  const isMarking = event.shiftKey && (event.key === 'ArrowDown' || event.key === 'ArrowUp');
+  steer(event);
+  if (!isMarking) return;
+  actions.mark(item, true);
+  const reached = document.activeElement?.closest<HTMLElement>('tr')?.dataset.key;
+  if (reached !== undefined) actions.markUpTo(reached);
+}
+
+/** What a unit costs: it follows from the packages below, and they are changed. */
+function PricesOfPackages({ item }: { item: PriceItem }) {
+  return POINTS.map((point) => (
+    <td key={point} className="figure follows" title="follows from the packages below">
+      {unitPrice(item[point])}
+    </td>
+  ));
+}
+
+/** The line of one package, with its own three points. */
+export const OfferLine = memo(function OfferLine({ item, at, problems, actions }: LineProps & { at: number }) {
+  const offer = item.offers[at];
+  if (!offer) return null;
+  const withPoint = (now: PriceItem, point: Point, value: number) =>
+    now.offers.map((each) =>
+      each.package === offer.package && each.quantity === offer.quantity
+        ? { ...each, [OFFER_FIELD[point]]: value }
+        : each,
+    );
+  return (
+    <tr className="offer">
+      <td className="mark" />
+      <th scope="row">
+        {offer.package}
+        {!offer.available && <small className="unavailable"> not to be had</small>}
+      </th>
+      <td className="wide-only" />
+      <td className="quiet unit">
+        $ for {offer.quantity} {item.unit}
+      </td>
+      {POINTS.map((point) => (
+        <PointCell
+          key={point}
+          label={`${point} of ${item.description}, ${offer.package}`}
+          value={offer[OFFER_FIELD[point]]}
+          scale="dollars"
+          problem={problemAt(problems, `offers.${at}.${OFFER_FIELD[point]}`)}
+          onCommit={(value) =>
+            actions.edit(item, (now) => asOwnPrice({ ...now, offers: withPoint(now, point, value) }))
+          }
+        />
+      ))}
+      <td className="wide-only" />
+    </tr>
+  );
+});
