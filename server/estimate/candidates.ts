@@ -87,7 +87,9 @@ function choiceOf(found: Found, opened: OpenedOption, effort: Effort): Choice | 
   const { model } = found.search;
   const chosen = best.chosen.map((way, run) => ({ laying: layingOf(model, run, way), size: way.sized.size }));
   const isFamiliarCheaper =
-    effort === 'prove' && !found.proof.proven && cheaperFamiliar(opened, pricePlan(planBy(opened, chosen), opened.job.book)) !== undefined;
+    effort === 'prove' &&
+    !found.proof.proven &&
+    cheaperFamiliar(opened, pricePlan(planBy(opened, chosen), opened.job.book)) !== undefined;
   return {
     chosen,
     isFamiliarCheaper,

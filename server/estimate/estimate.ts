@@ -6,7 +6,7 @@ import { compare } from './comparison.ts';
 import { byAmps, byDistance } from './curves.ts';
 import type { Description } from './description.ts';
 import { noticesOf } from './notices.ts';
-import { estimatesOnce, type OptionEstimate } from './option-estimate.ts';
+import { changedOptions, estimateOption, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
 import { regionalBook, withRegionReasons } from './regional-book.ts';
 import { pricedRemedies } from './remedies.ts';
@@ -25,9 +25,8 @@ export type Parts = 'core' | 'all';
  */
 export function estimate(description: Description, kept: Book, { parts = 'all' }: { parts?: Parts } = {}): Estimate {
   const book = regionalBook(kept);
-  const estimateChanged = estimatesOnce(description, book);
-  const planned = description.options.map((option) => estimateChanged(option));
-  const tryChanged = trying(estimateChanged);
+  const planned = description.options.map((option) => estimateOption({ description, option, book }));
+  const tryChanged = trying(changedOptions({ description, book }, planned));
   const isCore = parts === 'core';
   const options = planned.map((one) => (isCore ? one.answer : wholeOption(one, { description, book, tryChanged })));
   const curves = isCore ? {} : { byDistance: byDistance(description, tryChanged), byAmps: byAmps(planned, tryChanged) };
