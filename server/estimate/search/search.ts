@@ -72,6 +72,7 @@ interface Ground {
 
 /** A search on its way. */
 export interface Search {
+  effort: Effort;
   model: OptionModel;
   sizes: Sized[][];
   least: LeastPrices;
@@ -138,7 +139,7 @@ const MOST_COMPARED = 8;
 export function searchOption(model: OptionModel, effort: Effort = 'prove'): Found | undefined {
   const sizes = model.runs.map(({ space }) => sizesOfCircuit(space));
   if (sizes.some((some) => some.length === 0)) return undefined;
-  const search = prepared(model, sizes);
+  const search = prepared(model, sizes, effort);
   const heap = emptyHeap<Combination>();
   const families = search.grounds.flatMap((ground) => familiesOf(search, ground));
   settleAlways(search);
@@ -242,7 +243,7 @@ function wayAt(search: Search, list: RunList, at: number): RunWay | undefined {
 }
 
 /** All that a search needs before the first plan: least prices, the ground, and what is there always. */
-function prepared(model: OptionModel, sizes: Sized[][]): Search {
+function prepared(model: OptionModel, sizes: Sized[][], effort: Effort): Search {
   const { plan, prices } = model;
   const extremes = extremesOf(model);
   const dug = leastDug(model, extremes).map((demands) => partOf(model.parts.kinds, demands));
@@ -263,7 +264,7 @@ function prepared(model: OptionModel, sizes: Sized[][]): Search {
   });
   const reference = sizes.map(([sized]): RunChoice => ({ sized: sized as Sized, path: lastOnly(sized) }));
   const search: Search = {
-    ...{ model, sizes, least, grounds, reference, alwaysCents: 0, endsCents: new Map(), wireCents: new Map() },
+    ...{ effort, model, sizes, least, grounds, reference, alwaysCents: 0, endsCents: new Map(), wireCents: new Map() },
     ...{
       branchWays: new Map(),
       branchLayers: new Map(),
@@ -451,10 +452,13 @@ function listOf(
   { run, sizes, free }: { run: number; sizes: readonly Sized[]; free: Free },
 ): RunList {
   const open = emptyHeap<Opening>();
-  for (const sized of sizes) {
+  const openings = sizes.map((sized): { opening: Opening; wireCents: number } => {
     const own = free.size === 0 ? free : bothOf(free, kindsOf(search, ground, run, sized));
-    push(open, wireCentsOf(search, ground, { run, sized, free: own }), { run, sized, ground, free: own });
-  }
+    const asked = { run, sized, free: own };
+    return { opening: { ...asked, ground }, wireCents: wireCentsOf(search, ground, asked) };
+  });
+  const besideCents = search.effort === 'compare' ? besideWire(search, openings) : 0;
+  for (const { opening, wireCents } of openings) push(open, wireCents + besideCents, opening);
   return { taken: [], open, leastCents: leastRank(open) };
 }
 
@@ -472,6 +476,15 @@ export function keepsDrop(search: Search, sizes: readonly Sized[]): boolean {
   const arriving = Math.max(0, ...sizes.slice(0, model.arriving).map(({ dropPercent }) => dropPercent));
   const branches = sizes.filter((_, at) => at >= model.arriving && endsAtCharger(model, at));
   return arriving + Math.max(0, ...branches.map(({ dropPercent }) => dropPercent)) <= most;
+}
+
+/**
+ * What a run costs beside its wire in the size with the cheapest: larger ones hardly cost less. No bound, but it spares to
+ * look at sizes that nobody would take where an option is only compared.
+ */
+function besideWire(search: Search, openings: readonly { opening: Opening; wireCents: number }[]): number {
+  const [first] = [...openings].sort((a, b) => a.wireCents - b.wireCents);
+  return first ? Math.max(0, floorCents(layersAt(search, first.opening)) - first.wireCents) : 0;
 }
 
 /** What the wire costs at least, and what the end of the run adds. */
