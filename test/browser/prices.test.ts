@@ -28,7 +28,7 @@ describe('the price book', () => {
     const before = await firstTotal();
     const { page, complaints, close } = await bench.open('/prices');
     await page.evaluate((id) => sessionStorage.setItem('feedrun-project', id), bench.demoPath.split('/').at(-1) ?? '');
-    await page.reload();
+    await page.reload({ timeout: ESTIMATE_MS });
     await page.locator('.open-totals').waitFor({ timeout: ESTIMATE_MS });
     await page.getByRole('searchbox', { name: 'Search the book' }).fill(permit.key);
     const likely = page.getByRole('textbox', { name: `likely of ${permit.description}`, exact: true });

@@ -2,12 +2,13 @@ import { type RefObject, useLayoutEffect, useMemo, useRef, useState } from 'reac
 import type { PriceItem } from '../../server/estimate/price-book.ts';
 import { ItemDetail } from './item-detail.tsx';
 import { ItemLine, type LineActions, OfferLine } from './price-lines.tsx';
-import type { Refusal, useBookChanges } from './use-book-changes.ts';
-import { type BookFilter, type BookWindow, useBookPages, useLineHeights } from './use-book-pages.ts';
+import type { Refusal } from './use-attempts.ts';
+import type { BookChanges } from './use-book-changes.ts';
+import { type BookFilter, type BookWindow, isPast, useBookPages, useLineHeights } from './use-book-pages.ts';
 
 interface PriceTableProps {
   filter: BookFilter;
-  changes: ReturnType<typeof useBookChanges>;
+  changes: BookChanges;
   marked: ReadonlyMap<string, PriceItem>;
   onMark: (items: readonly PriceItem[], isMarked: boolean) => void;
   /** What is said around the table of what it shows. */
@@ -26,7 +27,8 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
     () => new Set([focusedKey, refusal?.key].filter((key) => key !== undefined)),
     [focusedKey, refusal?.key],
   );
-  const book = useBookPages({ filter, table, heights, openKey, kept });
+  const past = isPast(filter);
+  const book = useBookPages({ filter, table, heights, openKey: past ? undefined : openKey, kept });
   const actions = useLineActions({ table, book, edit, onMark, setOpenKey });
   return (
     <>
@@ -52,7 +54,14 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
             if (line.is === 'offer') {
               const { at: place } = line;
               return (
-                <OfferLine key={`${item.key} ${place}`} item={item} at={place} problems={problems} actions={actions} />
+                <OfferLine
+                  key={`${item.key} ${place}`}
+                  item={item}
+                  at={place}
+                  problems={problems}
+                  actions={actions}
+                  isPast={past}
+                />
               );
             }
             if (line.is === 'detail') {
@@ -68,6 +77,7 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
                 item={item}
                 problems={problems}
                 actions={actions}
+                isPast={past}
                 isOpen={item.key === openKey}
                 isMarked={marked.has(item.key)}
                 message={refusal?.key === item.key && refusal.errors.length === 0 ? refusal.message : undefined}

@@ -1,7 +1,7 @@
 import { keepPreviousData, useQueries, useQuery } from '@tanstack/react-query';
 import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
-import { listItems, type PricePage } from '../api.ts';
+import { type BookAsOf, listItems, type PricePage } from '../api.ts';
 import {
   type BookLine,
   drawnPieces,
@@ -14,10 +14,10 @@ import {
   pageTops,
   type Stretch,
 } from './book-layout.ts';
-import { ITEMS_KEY } from './use-book-changes.ts';
+import { ITEMS_KEY } from './use-book-lists.ts';
 
-/** What of the book is asked for. */
-export interface BookFilter {
+/** What of the book is asked for, and of which book. */
+export interface BookFilter extends BookAsOf {
   search: string;
   category: string;
 }
@@ -89,9 +89,14 @@ export async function allItemsOf(filter: BookFilter): Promise<PriceItem[]> {
   }
 }
 
+/** Is it a book of the past, which can only be read? */
+export function isPast({ revision, on }: BookAsOf): boolean {
+  return revision !== undefined || on !== undefined;
+}
+
 function pageQuery(filter: BookFilter, page: number) {
   return {
-    queryKey: [...ITEMS_KEY, filter, page],
+    queryKey: [...ITEMS_KEY, isPast(filter) ? 'past' : 'now', filter, page],
     queryFn: ({ signal }: { signal: AbortSignal }): Promise<PricePage> => listItems({ ...filter, page }, signal),
     staleTime: 30_000,
   };
