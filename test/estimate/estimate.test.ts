@@ -15,7 +15,7 @@ const core = (job: unknown): EstimateOption => {
 };
 const sum = (numbers: readonly number[]) => numbers.reduce((total, one) => total + one, 0);
 /** Enough random jobs to meet every kind of leg with every feed several times, and still be done in seconds. */
-const RUNS = { numRuns: 60 };
+const RUNS = { numRuns: 30 };
 
 describe('the demo', () => {
   const answer = estimate(read({ ...DEMO_PROJECT.description, asOf: '2026-03-02' }), book);
