@@ -109,7 +109,9 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
         <button type="submit" className="paper-button" disabled={!isChanged || save.isPending}>
           Save hours
         </button>{' '}
-        <span role="status">{isChanged ? 'not saved yet' : quote.actuals && 'saved'}</span>
+        <span role="status" className="hint">
+          {isChanged ? 'not saved yet' : quote.actuals && 'saved'}
+        </span>
       </p>
       {save.error && (
         <p role="alert" className="word-problem">

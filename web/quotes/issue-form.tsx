@@ -78,9 +78,11 @@ export function IssueForm() {
         <button type="submit" className="paper-button" disabled={!project || issue.isPending}>
           Issue it
         </button>{' '}
-        <span role="alert" className="word-problem">
-          {!byField && issue.error?.message}
-        </span>
+        {issue.error && !byField && (
+          <span role="alert" className="word-problem">
+            {issue.error.message}
+          </span>
+        )}
       </p>
       <p className="hint">What was issued stays as it is, whatever becomes of the project and the price book.</p>
     </form>

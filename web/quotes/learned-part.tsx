@@ -106,19 +106,21 @@ function LearnedRow({ task, isBusy, onAccept }: { task: LearnedTask; isBusy: boo
         {number(quotedHours)} h
       </td>
       <td data-head="Took" className="figure">
-        {number(actualHours)} h <small>{number(ratio)} times</small>
+        <div>
+          {number(actualHours)} h <small className="block">{number(ratio)} times</small>
+        </div>
       </td>
       <td data-head="Book, a unit" className="figure">
         {book ? `${book.likely} h/${unit}` : 'not in the book'}
       </td>
       <td data-head="Proposed, a unit" className="figure">
         {proposed ? (
-          <>
+          <div>
             {proposed.likely} h/{unit}{' '}
             <small className="block">
-              {proposed.interval.low} to {proposed.interval.high} in 8 of 10 cases
+              8 in 10: {proposed.interval.low} to {proposed.interval.high}
             </small>
-          </>
+          </div>
         ) : (
           'nothing'
         )}

@@ -74,11 +74,15 @@ function QuoteTable({ quotes }: { quotes: readonly ListedQuote[] }) {
             </th>
             <td data-head="For">{quote.customerName}</td>
             <td data-head="What">
-              {quote.title} <small>{quote.optionLabel}</small>
+              <div>
+                {quote.title} <small>{quote.optionLabel}</small>
+              </div>
             </td>
             <td data-head="Status">
-              {statusWords(quote)}
-              {quote.hasActuals && <small> · hours entered</small>}
+              <div>
+                {statusWords(quote)}
+                {quote.hasActuals && <small> · hours entered</small>}
+              </div>
             </td>
             <td data-head="Issued" className="figure">
               {dayOf(quote.issuedOn)}

@@ -1,5 +1,5 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
-import { exactDollars } from '../../server/drawing/wording.ts';
+import { counted, exactDollars } from '../../server/drawing/wording.ts';
 import type { Tagged } from '../api.ts';
 import { PageLink } from '../navigation.tsx';
 import { dayOf, momentOf } from '../parts/dates.ts';
@@ -23,7 +23,7 @@ export function QuoteSheet({ id }: { id: string }) {
   const { resource, etag } = quote.data;
   const mayTakeHours = resource.status !== 'declined' && resource.status !== 'withdrawn' && !resource.revisedBy;
   return (
-    <main className="plain-screen quotes-screen">
+    <main className="plain-screen quotes-screen quote-sheet">
       <header className="screen-head">
         <h1>Quote {resource.number}</h1>
         <PageLink href="/quotes">all quotes</PageLink>
@@ -83,6 +83,7 @@ function QuoteFacts({ quote }: { quote: Quote }) {
         ; the job itself costs ${exactDollars(quote.costCents)} before markup, overhead and profit.
       </p>
       <p>
+        <a href={`/api/quotes/${quote.id}/pdf`}>the quote as PDF</a> ·{' '}
         <a href={`/api/quotes/${quote.id}/items.csv`}>line items as CSV</a> ·{' '}
         <PageLink href={`/projects/${quote.projectId}`}>its project, as it is now</PageLink>
       </p>
@@ -90,7 +91,7 @@ function QuoteFacts({ quote }: { quote: Quote }) {
         {quote.history.map(({ revision, status, at, actuals }) => (
           <li key={revision}>
             {momentOf(at)}: {status}
-            {actuals && `, ${actuals.tasks.length} tasks with hours`}
+            {actuals && `, with the hours of ${counted(actuals.tasks.length, 'task')}`}
           </li>
         ))}
       </ol>
@@ -122,9 +123,11 @@ function StatusWords({ quote, etag, onSaid }: { quote: Quote; etag: string; onSa
           {words}
         </button>
       ))}
-      <span role="alert" className="word-problem">
-        {say.error?.message}
-      </span>
+      {say.error && (
+        <span role="alert" className="word-problem">
+          {say.error.message}
+        </span>
+      )}
     </div>
   );
 }
