@@ -1,5 +1,6 @@
 import type { Estimate, EstimateOption } from './answer.ts';
 import { bidsOf } from './bids.ts';
+import { boreProposals } from './bore-instead.ts';
 import { budgetOf } from './budget.ts';
 import { type TryChanged, trying } from './changed-option.ts';
 import { compare } from './comparison.ts';
@@ -60,7 +61,7 @@ function wholeOption(one: OptionEstimate, { description, book, tryChanged }: Who
     ...(budget && { budget }),
     steps: stepsOf(one, tryChanged),
     service: { ...answer.service, remedies: pricedRemedies(one, book, tryChanged) },
-    findings: [...answer.findings, ...findings],
+    findings: [...answer.findings, ...boreProposals(one, description, tryChanged), ...findings],
   };
 }
 

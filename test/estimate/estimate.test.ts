@@ -115,7 +115,7 @@ describe('laws of every job', () => {
       }),
       { numRuns: 5 },
     );
-  }, 60_000); // all parts, twice a job: each plans some twenty changed options
+  }); // all parts, twice a job: each plans some twenty changed options
 
   it('never calls an option cheapest that has a stop', () => {
     fc.assert(
