@@ -36,7 +36,8 @@ describe('several prices at once', () => {
       .locator('tr.marked')
       .evaluateAll((rows) => rows.map((row) => (row as HTMLElement).dataset.key));
     const before = await Promise.all(keys.map((key) => itemAt(key ?? '')));
-    await page.getByRole('textbox', { name: 'Percent to raise by' }).fill('8');
+    await page.keyboard.press('F6');
+    await page.keyboard.type('8');
     await page.keyboard.press('Enter');
     const undo = page.getByRole('button', { name: 'Undo: 3 items raised by 8 %' });
     await undo.waitFor();

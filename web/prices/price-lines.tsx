@@ -135,7 +135,7 @@ function steerAndMark(event: KeyboardEvent<HTMLElement>, item: PriceItem, action
 function PricesOfPackages({ item }: { item: PriceItem }) {
   const title = item.offers.length > 0 ? 'follows from the packages below' : undefined;
   return POINTS.map((point) => (
-    <td key={point} className="figure follows" title={title}>
+    <td key={point} className={title ? 'figure follows' : 'figure'} title={title}>
       {scaleOf(item) === 'dollars' ? unitPrice(item[point]) : number(item[point], 4)}
     </td>
   ));

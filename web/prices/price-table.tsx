@@ -37,6 +37,11 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
         className="prices"
         ref={table}
         aria-describedby="price-keys"
+        onKeyDown={(event) => {
+          if (event.key !== 'F6') return;
+          event.preventDefault();
+          document.querySelector<HTMLElement>('.book-foot input, .book-foot button')?.focus();
+        }}
         onFocus={({ target }) =>
           setFocusedKey(target.closest<HTMLElement>('[data-key]')?.dataset.key ?? itemOf(target))
         }

@@ -57,11 +57,13 @@ export default function PricesScreen() {
             )}
             <BookFilters filter={filter} categories={book.categories} onFilter={setFilter} />
             <Found book={book} filter={filter} onMark={onMark} />
-            <MarkedBar marked={marked} changes={changes} onClear={onClear} />
+            <div className="book-foot">
+              <MarkedBar marked={marked} changes={changes} onClear={onClear} />
+              <UndoBar last={changes.last} saved={changes.saved} undo={changes.undo} />
+            </div>
           </>
         )}
       </PriceTable>
-      <UndoBar last={changes.last} saved={changes.saved} undo={changes.undo} />
     </main>
   );
 }
@@ -114,7 +116,7 @@ function Found({ book: { total, error }, filter, onMark }: FoundProps) {
         <span role="status">
           {error?.message}
           {total !== undefined && counted(total, 'item')}
-        </span>
+        </span>{' '}
         {canMark && (
           <TextButton onPress={async () => onMark(await allItemsOf(filter), true)}>
             mark {total === 1 ? 'it' : `all ${counted(total, 'item')}`}
@@ -122,8 +124,8 @@ function Found({ book: { total, error }, filter, onMark }: FoundProps) {
         )}
         {!isPast(filter) && (
           <span className="wide-only">
-            Arrows go from price to price, and left to the item: Enter opens it, Shift and the arrows mark. Enter takes
-            a price, Escape leaves it, Ctrl+Z undoes.
+            Arrows go from price to price, and left to the item: Enter opens it, Shift and the arrows mark, F6 goes to
+            what can be done with the marked. Enter takes a price, Escape leaves it, Ctrl+Z undoes.
           </span>
         )}
       </p>

@@ -13,11 +13,11 @@ export function RegionLine({ changes }: { changes: BookChanges }) {
     queryKey: [...ITEMS_KEY, 'region'],
     queryFn: ({ signal }) => listItems({ search: 'region', category: '', page: 1 }, signal),
   });
-  const factors = found.data?.items.filter(({ key }) => key in WORDS) ?? [];
+  const factors = Object.keys(WORDS).flatMap((key) => found.data?.items.find((item) => item.key === key) ?? []);
   if (factors.length === 0) return null;
   return (
     <p className="stated">
-      Here{' '}
+      <span>Where the work is,</span>{' '}
       {factors.map((item) => (
         <RegionFactor key={item.key} item={item} changes={changes} />
       ))}
@@ -42,7 +42,7 @@ function RegionFactor({ item, changes }: { item: PriceItem; changes: BookChanges
   };
   return (
     <label>
-      {name} costs ×{' '}
+      {name} costs the book's price ×{' '}
       <input
         className="short"
         inputMode="decimal"
@@ -57,7 +57,7 @@ function RegionFactor({ item, changes }: { item: PriceItem; changes: BookChanges
           if (event.key === 'Escape') setTyped(undefined);
         }}
       />{' '}
-      <small>of {dayOf(item.date)}</small>
+      <small>({dayOf(item.date)})</small>
       {problem && <span className="word-problem">{problem.errors[0]?.message ?? problem.message}</span>}{' '}
     </label>
   );

@@ -27,6 +27,11 @@ const BEYOND = 600;
 /** The stretch moves in such steps, so that not every pixel that is scrolled draws anew. */
 const STEP = 200;
 
+/** Faster than this nobody reads: pages that one flies over are not asked for. */
+const FLYING_PX_A_MS = 9;
+/** One has landed when nothing moved for so long. */
+const LANDED_MS = 80;
+
 interface WindowProps {
   filter: BookFilter;
   table: RefObject<HTMLElement | null>;
@@ -59,7 +64,8 @@ export function useBookPages({ filter, table, heights, openKey, kept }: WindowPr
   const inSight = pagesWithin(pageTops(book, { measured, itemHeight }), stretch);
   const withKept = [...kept].flatMap((key) => pageOf.get(key) ?? []);
   const wanted = [...new Set([...inSight, ...withKept])].filter((page) => page <= book.pages);
-  const answers = useQueries({ queries: wanted.map((page) => pageQuery(shown, page)) });
+  const { isFlying } = stretch;
+  const answers = useQueries({ queries: wanted.map((page) => ({ ...pageQuery(shown, page), enabled: !isFlying })) });
   const pages = new Map<number, readonly BookLine[]>();
   answers.forEach(({ data }, at) => {
     const page = wanted[at];
@@ -121,16 +127,25 @@ function useMeasured(shown: BookFilter, { item, offer }: LineHeights): Measured 
 }
 
 /** The stretch of the table that the window looks at, and a bit beyond, kept up while one scrolls. */
-function useStretch(table: RefObject<HTMLElement | null>): Stretch {
-  const [stretch, setStretch] = useState<Stretch>({ from: -BEYOND, to: 1200 + BEYOND });
+function useStretch(table: RefObject<HTMLElement | null>): Stretch & { isFlying: boolean } {
+  const [stretch, setStretch] = useState({ from: -BEYOND, to: 1200 + BEYOND, isFlying: false });
   useEffect(() => {
     let frame = 0;
+    let landing: ReturnType<typeof setTimeout> | undefined;
+    let before = { top: 0, at: performance.now() };
     const look = () => {
       frame = 0;
       const top = table.current?.getBoundingClientRect().top ?? 0;
+      const at = performance.now();
+      const isFlying = Math.abs(top - before.top) > FLYING_PX_A_MS * Math.max(1, at - before.at);
+      before = { top, at };
+      clearTimeout(landing);
+      if (isFlying) landing = setTimeout(look, LANDED_MS);
       const from = Math.floor((-top - BEYOND) / STEP) * STEP;
       const to = Math.ceil((window.innerHeight - top + BEYOND) / STEP) * STEP;
-      setStretch((before) => (before.from === from && before.to === to ? before : { from, to }));
+      setStretch((was) =>
+        was.from === from && was.to === to && was.isFlying === isFlying ? was : { from, to, isFlying },
+      );
     };
     const soon = () => {
       if (frame === 0) frame = requestAnimationFrame(look);
@@ -140,6 +155,7 @@ function useStretch(table: RefObject<HTMLElement | null>): Stretch {
     window.addEventListener('resize', soon);
     return () => {
       cancelAnimationFrame(frame);
+      clearTimeout(landing);
       window.removeEventListener('scroll', soon);
       window.removeEventListener('resize', soon);
     };
