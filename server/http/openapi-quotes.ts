@@ -82,6 +82,12 @@ function onePaths(): ZodOpenApiPathsObject {
         requestParams: { path: Id },
       },
     },
+    '/api/quotes/{id}/picklist.csv': {
+      get: {
+        ...fileOperation({ summary: 'What to buy and to rent for it, as CSV.', type: 'text/csv', refused: ['404'] }),
+        requestParams: { path: Id },
+      },
+    },
   };
 }
 

@@ -19,7 +19,7 @@ import {
   StatusInput,
   validUntil,
 } from '../estimate/quote.ts';
-import { linesCsv } from '../report/csv.ts';
+import { linesCsv, picklistCsv } from '../report/csv.ts';
 import { quotePdf } from '../report/quote-paper.ts';
 import { jsonBody } from './bodies.ts';
 import { type EstimateSources, PAGE_SIZES } from './estimates.ts';
@@ -214,15 +214,15 @@ function addPapers(router: Router, find: (id: string) => Quote): void {
         .send(await quotePdf(onPaper, { pageSize }));
     },
   });
-  resource(router, '/:id/items.csv', {
-    GET: (req, res) => {
-      const quote = find(req.params.id);
-      res
-        .type('text/csv')
-        .attachment(`quote-${quote.number}-items.csv`)
-        .send(linesCsv(quotedOption(quote)));
-    },
-  });
+  for (const [name, csvOf] of Object.entries({ items: linesCsv, picklist: picklistCsv })) {
+    resource(router, `/:id/${name}.csv`, {
+      GET: (req, res) => {
+        const quote = find(req.params.id);
+        const csv = csvOf(quotedOption(quote));
+        res.type('text/csv').attachment(`quote-${quote.number}-${name}.csv`).send(csv);
+      },
+    });
+  }
 }
 
 /** The option that was quoted, as it was frozen: the first of its estimate. */

@@ -28,7 +28,7 @@ const SIGN_PT = 46;
 
 /**
  * A quote as a tagged PDF: who offers what to whom at which price until when, what is in it and what is not, when it is
- * paid, and where it is signed. The same quote gives the same bytes: its date of creation is the day of its prices.
+ * paid, and where it is signed; what it is made of and the checks follow. The same quote gives the same bytes: its date of creation is the day of its prices.
  */
 export async function quotePdf(quote: QuoteOnPaper, { pageSize }: { pageSize: PageSize }): Promise<Buffer> {
   const input = inputOf(quote, pageSize);
@@ -37,15 +37,15 @@ export async function quotePdf(quote: QuoteOnPaper, { pageSize }: { pageSize: Pa
   drawParties(sheet, quote, input);
   drawPrice(sheet, quote, option);
   drawRouteSection(sheet, input, { isWithoutMoney: true });
-  if (quote.stated.show === 'items') drawItems(sheet, option);
   drawAlternates(sheet, estimate);
   drawTerms(sheet, quote);
   sheet.heading('Not included');
   sheet.list([...quote.stated.exclusions, ...notIncluded({ description: estimate.description, stated, option })]);
-  sheet.heading('Checks');
-  drawFindings(sheet, option);
   drawNotices(sheet, estimate);
   drawSignatures(sheet, quote);
+  if (quote.stated.show === 'items') drawItems(sheet, option);
+  sheet.heading('Checks');
+  drawFindings(sheet, option);
   return sheet.finish();
 }
 

@@ -148,6 +148,13 @@ describe('quotes over HTTP', () => {
     expect(headers['content-type']).toContain('text/csv');
     // a head, and a row for each line
     expect(text.trimEnd().split('\r\n')).toHaveLength(quote.estimate.options[0].lines.length + 1);
+    const list = await get(`/api/quotes/${quote.id}/picklist.csv`);
+    const bought = quote.estimate.options[0].lines.filter(
+      (line: { class: string; scope: string }) =>
+        (line.class === 'material' || line.class === 'equipment') && line.scope !== 'travel',
+    );
+    expect(list.text.trimEnd().split('\r\n')).toHaveLength(bought.length + 1);
+    expect(list.text).not.toContain('Cents'); // a list to hand over, without prices
   });
 });
 

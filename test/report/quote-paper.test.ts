@@ -79,6 +79,14 @@ describe('a quote on paper', () => {
     expect(sum).not.toContain('Unit price');
   });
 
+  it('is signed after all that is promised and cautioned, before the single items', async () => {
+    const words = await wordsOf(await quotePdf(quote(), { pageSize: 'letter' }));
+    const places = ['Price and payment', 'Not included', 'Call 811', 'signature and date', 'Materials and labor'];
+    const found = places.map((said) => words.indexOf(said));
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+    expect(found).not.toContain(-1);
+  });
+
   it('gives the same bytes for the same quote', async () => {
     const [one, two] = await Promise.all([1, 2].map(() => quotePdf(quote(), { pageSize: 'a4' })));
     expect(one?.equals(two ?? Buffer.alloc(0))).toBe(true);

@@ -1,7 +1,7 @@
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { FieldError, Input, TextField } from 'react-aria-components';
-import { number } from '../../server/drawing/wording.ts';
+import { exactDollars, number } from '../../server/drawing/wording.ts';
 import { ApiProblem, type Tagged } from '../api.ts';
 import type { Json } from '../json.ts';
 import { read, written } from '../parts/field.ts';
@@ -51,12 +51,13 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
   });
   const problem = save.error instanceof ApiProblem ? save.error : undefined;
   const problemAt = (path: string) => problem?.errors.find((error) => error.path === path)?.message;
-  const problemOf = (key: string) => problemAt(`tasks.${body.tasks.findIndex((task) => task.key === key)}.hours`);
   const isChanged = JSON.stringify(typed) !== JSON.stringify(typedOf(quote));
-  const setHours = (key: string, value: string) => setTyped({ ...typed, hours: { ...typed.hours, [key]: value } });
+  const takeTheirs = async () => {
+    setTyped(typedOf((await readAgain()).resource));
+    save.reset();
+  };
   return (
     <form
-      className="actuals"
       onSubmit={(event) => {
         event.preventDefault();
         save.mutate(etag);
@@ -64,47 +65,13 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
     >
       <h2>What the job took</h2>
       <p className="hint">Person-hours by task. Leave empty what nobody counted: it says nothing then.</p>
-      <table className="hours">
-        <thead>
-          <tr>
-            <th scope="col">Task</th>
-            <th scope="col" className="figure">
-              Quoted
-            </th>
-            <th scope="col" className="figure">
-              Took
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {quote.quotedTasks.map(({ key, hours }) => (
-            <tr key={key}>
-              <th scope="row">{taskName(quote, key)}</th>
-              <td className="figure">{number(hours)} h</td>
-              <td className="figure">
-                <Hours
-                  label={`Hours that it took: ${taskName(quote, key)}`}
-                  typed={typed.hours[key] ?? ''}
-                  problem={problemOf(key)}
-                  onType={(value) => setHours(key, value)}
-                />
-              </td>
-            </tr>
-          ))}
-          <tr>
-            <th scope="row">Cost of the job in all, before markup, overhead and profit</th>
-            <td className="figure">${number(quote.costCents / 100)}</td>
-            <td className="figure">
-              <Hours
-                label="Cost of the job in all, in dollars"
-                typed={typed.cost}
-                problem={problemAt('totalCents')}
-                onType={(cost) => setTyped({ ...typed, cost })}
-              />
-            </td>
-          </tr>
-        </tbody>
-      </table>
+      <HoursTable
+        quote={quote}
+        typed={typed}
+        onType={setTyped}
+        problemOf={(key) => problemAt(`tasks.${body.tasks.findIndex((task) => task.key === key)}.hours`)}
+        costProblem={problemAt('totalCents')}
+      />
       <p>
         <button type="submit" className="paper-button" disabled={!isChanged || save.isPending}>
           Save hours
@@ -119,15 +86,7 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
           {problem?.status === 412 && (
             <>
               {' '}
-              <TextButton
-                onPress={async () => {
-                  setTyped(typedOf((await readAgain()).resource));
-                  save.reset();
-                }}
-              >
-                take theirs
-              </TextButton>{' '}
-              or{' '}
+              <TextButton onPress={takeTheirs}>take theirs</TextButton> or{' '}
               <TextButton onPress={async () => save.mutate((await readAgain()).etag)}>
                 keep mine, over theirs
               </TextButton>
@@ -136,6 +95,61 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
         </p>
       )}
     </form>
+  );
+}
+
+interface TableProps {
+  quote: Quote;
+  typed: Typed;
+  onType: (typed: Typed) => void;
+  /** What the server says of the hours of a task, by its key. */
+  problemOf: (key: string) => string | undefined;
+  costProblem: string | undefined;
+}
+
+function HoursTable({ quote, typed, onType, problemOf, costProblem }: TableProps) {
+  return (
+    <table className="hours">
+      <thead>
+        <tr>
+          <th scope="col">Task</th>
+          <th scope="col" className="figure">
+            Quoted
+          </th>
+          <th scope="col" className="figure">
+            Took
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {quote.quotedTasks.map(({ key, hours }) => (
+          <tr key={key}>
+            <th scope="row">{taskName(quote, key)}</th>
+            <td className="figure">{number(hours)} h</td>
+            <td className="figure">
+              <Hours
+                label={`Hours that it took: ${taskName(quote, key)}`}
+                typed={typed.hours[key] ?? ''}
+                problem={problemOf(key)}
+                onType={(value) => onType({ ...typed, hours: { ...typed.hours, [key]: value } })}
+              />
+            </td>
+          </tr>
+        ))}
+        <tr>
+          <th scope="row">Cost of the job in all, before markup, overhead and profit</th>
+          <td className="figure">${exactDollars(quote.costCents)}</td>
+          <td className="figure">
+            <Hours
+              label="Cost of the job in all, in dollars"
+              typed={typed.cost}
+              problem={costProblem}
+              onType={(cost) => onType({ ...typed, cost })}
+            />
+          </td>
+        </tr>
+      </tbody>
+    </table>
   );
 }
 

@@ -1,7 +1,7 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { FieldError, Input, Label, TextField } from 'react-aria-components';
-import { ApiProblem, listProjects, readProject } from '../api.ts';
+import { ApiProblem, type ListedProject, listProjects, readProject } from '../api.ts';
 import { type Json, listAt, valueAt } from '../json.ts';
 import { go } from '../navigation.tsx';
 import { read } from '../parts/field.ts';
@@ -27,10 +27,7 @@ export function IssueForm() {
   const projects = useQuery({ queryKey: ['projects', ''], queryFn: () => listProjects('') });
   const ready = (projects.data?.items ?? []).filter(({ description }) => description !== null);
   const project = ready.find(({ id }) => id === stated.projectId) ?? ready[0];
-  const options = listAt(project?.description, 'options').map((option) => ({
-    id: String(valueAt(option, 'id')),
-    label: String(valueAt(option, 'label')),
-  }));
+  const options = optionsOf(project);
   const option = options.find(({ id }) => id === stated.optionId) ?? options[0];
   const issue = useMutation({
     mutationFn: async () => {
@@ -87,6 +84,14 @@ export function IssueForm() {
       <p className="hint">What was issued stays as it is, whatever becomes of the project and the price book.</p>
     </form>
   );
+}
+
+/** The options that a project compares. */
+function optionsOf(project: ListedProject | undefined): { id: string; label: string }[] {
+  return listAt(project?.description, 'options').map((option) => ({
+    id: String(valueAt(option, 'id')),
+    label: String(valueAt(option, 'label')),
+  }));
 }
 
 function bodyOf({ customer, validDays }: Stated, optionId: string): Json {

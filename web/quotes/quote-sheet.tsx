@@ -85,6 +85,7 @@ function QuoteFacts({ quote }: { quote: Quote }) {
       <p>
         <a href={`/api/quotes/${quote.id}/pdf`}>the quote as PDF</a> ·{' '}
         <a href={`/api/quotes/${quote.id}/items.csv`}>line items as CSV</a> ·{' '}
+        <a href={`/api/quotes/${quote.id}/picklist.csv`}>shopping list as CSV</a> ·{' '}
         <PageLink href={`/projects/${quote.projectId}`}>its project, as it is now</PageLink>
       </p>
       <ol className="quote-history">
