@@ -106,6 +106,24 @@ describe('several prices at once', () => {
   });
 });
 
+describe('where the work is', () => {
+  it('takes a factor for material with its date, which one undo takes back', async () => {
+    const was = await itemAt('region-material');
+    expect(was.likely).toBe(1); // law: the starting book changes nothing
+    const { page, complaints, close } = await bench.open('/prices');
+    const factor = page.getByRole('textbox', { name: 'Regional factor of material' });
+    await factor.fill('1.15');
+    await factor.press('Enter');
+    await expect.poll(async () => (await itemAt('region-material')).likely).toBe(1.15);
+    expect((await itemAt('region-material')).date).not.toBe(was.date);
+    await page.getByRole('button', { name: /^Undo/ }).press('Enter');
+    await expect.poll(async () => (await itemAt('region-material')).likely).toBe(1);
+    await expect.poll(() => factor.inputValue()).toBe('1');
+    expect(complaints).toEqual([]);
+    await close();
+  });
+});
+
 describe('the book of the past', () => {
   it('shows the book as of a revision, to be read only, and leads back', async () => {
     const rate = await itemAt('rate-labourer');

@@ -1,5 +1,6 @@
 import { type RefObject, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
+import type { BookLine } from './book-layout.ts';
 import { ItemDetail } from './item-detail.tsx';
 import { ItemLine, type LineActions, OfferLine } from './price-lines.tsx';
 import type { Refusal } from './use-attempts.ts';
@@ -51,47 +52,63 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
       >
         <TableHead />
         <tbody>
-          {book.pieces.map((piece) => {
-            if ('gap' in piece) return <Gap key={`gap ${piece.below}`} px={piece.gap} />;
-            const { line } = piece;
-            const { item } = line;
-            const problems = problemsOf(refusal, item.key);
-            if (line.is === 'offer') {
-              const { at: place } = line;
-              return (
-                <OfferLine
-                  key={`${item.key} ${place}`}
-                  item={item}
-                  at={place}
-                  problems={problems}
-                  actions={actions}
-                  isPast={past}
-                />
-              );
-            }
-            if (line.is === 'detail') {
-              return (
-                <Detail key={`${item.key} more`} onHeight={setDetailPx}>
-                  <ItemDetail item={item} problems={problems ?? []} changes={changes} />
-                </Detail>
-              );
-            }
-            return (
-              <ItemLine
-                key={item.key}
-                item={item}
-                problems={problems}
-                actions={actions}
-                isPast={past}
-                isOpen={item.key === openKey}
-                isMarked={marked.has(item.key)}
-                message={refusal?.key === item.key && refusal.errors.length === 0 ? refusal.message : undefined}
+          {book.pieces.map((piece) =>
+            'gap' in piece ? (
+              <Gap key={`gap ${piece.below}`} px={piece.gap} />
+            ) : (
+              <Line
+                key={lineKey(piece.line)}
+                line={piece.line}
+                {...{ actions, changes, marked, openKey, past }}
+                onHeight={setDetailPx}
               />
-            );
-          })}
+            ),
+          )}
         </tbody>
       </table>
     </>
+  );
+}
+
+function lineKey(line: BookLine): string {
+  const { key } = line.item;
+  if (line.is === 'offer') return `${key} ${line.at}`;
+  return line.is === 'detail' ? `${key} more` : key;
+}
+
+interface LineParts {
+  line: BookLine;
+  actions: LineActions;
+  changes: BookChanges;
+  marked: ReadonlyMap<string, PriceItem>;
+  openKey: string | undefined;
+  past: boolean;
+  onHeight: (px: number) => void;
+}
+
+/** One line of the table, whatever it is. */
+function Line({ line, actions, changes, marked, openKey, past, onHeight }: LineParts) {
+  const { item } = line;
+  const { refusal } = changes;
+  const problems = problemsOf(refusal, item.key);
+  if (line.is === 'offer') {
+    return <OfferLine item={item} at={line.at} problems={problems} actions={actions} isPast={past} />;
+  }
+  if (line.is === 'detail') {
+    return (
+      <Detail onHeight={onHeight}>
+        <ItemDetail item={item} problems={problems ?? []} changes={changes} />
+      </Detail>
+    );
+  }
+  return (
+    <ItemLine
+      {...{ item, problems, actions }}
+      isPast={past}
+      isOpen={item.key === openKey}
+      isMarked={marked.has(item.key)}
+      message={refusal?.key === item.key && refusal.errors.length === 0 ? refusal.message : undefined}
+    />
   );
 }
 
