@@ -76,6 +76,12 @@ describe('several prices at once', () => {
     await page.keyboard.press('Enter');
     await page.getByRole('alert').getByText('rate-operator').waitFor();
     expect((await itemAt('rate-operator')).likely).toBe(rate.likely);
+    const mark = page.getByRole('checkbox', { name: `Mark ${rate.description}` });
+    await mark.click(); // no longer, and then anew: as it is by now
+    await mark.click();
+    await page.getByRole('textbox', { name: 'Percent to raise by' }).fill('8');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Undo: 1 item raised by 8 %' }).waitFor();
     await close();
   });
 

@@ -41,6 +41,7 @@ export type Task = () => Promise<Omit<DoneChange, 'effect'>>;
 /** Tries changes one after the other: keeps those that were made, and says of each what became of it. */
 export function useAttempts() {
   const { made, inTurn } = useTurns();
+  const { bookChanged } = useBookLists();
   const [done, setDone] = useState<readonly DoneChange[]>([]);
   const [refusal, setRefusal] = useState<Refusal>();
   const [conflict, setConflict] = useState<Conflict>();
@@ -57,10 +58,11 @@ export function useAttempts() {
         } catch (error) {
           if (onStale && isStale(error)) setConflict(await onStale());
           else setRefusal(refusalOf(key, error));
+          if (!onStale && isStale(error)) await bookChanged(); // what is marked anew is as it is by now
           return false;
         }
       }),
-    [inTurn, made],
+    [inTurn, made, bookChanged],
   );
   /** Sends what takes a change back; the change is then no longer among those that can be undone. */
   const takeBack = useCallback(
