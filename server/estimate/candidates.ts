@@ -75,7 +75,7 @@ function choiceFor(
   const key = JSON.stringify([asked, description.route, description.extras]);
   const known = choices.get(`prove ${key}`) ?? choices.get(`${effort} ${key}`);
   if (known !== undefined) return known ?? undefined;
-  const found = searchOption(modelOf(opened), effort);
+  const found = searchOption(modelOf(opened), effort) ?? searchOption(modelOf(opened, { opensFinishes: true }), effort);
   const choice = found && choiceOf(found, opened, effort);
   choices.set(`${effort} ${key}`, choice ?? null);
   return choice;

@@ -6,10 +6,10 @@ import type { Place } from '../../electrical/wiring-methods.ts';
 import type { Finding } from '../answer.ts';
 import type { PlannedRun } from '../plan-types.ts';
 import { groupFindings } from './charger-load.ts';
-import { isClosed } from './families.ts';
 import { feederSizeNote } from './feeder-size.ts';
 import { fullestRaceway } from './fullest-raceway.ts';
 import { amperes, findingOf, type Job } from './job.ts';
+import { isClosed } from './methods.ts';
 import { isRaceway } from './wiring.ts';
 
 /** What was checked of a run and holds, with its numbers, so that an inspector can follow. */

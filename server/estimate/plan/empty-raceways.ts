@@ -7,9 +7,8 @@ import type { EmptyRaceway, PlacedLeg, PlannedRun, Section } from '../plan-types
 import type { TradeSize, WiringMethod } from '../vocabulary.ts';
 import type { Circuit } from './circuit.ts';
 import { racewayFor } from './conduit.ts';
-import { isClosed } from './families.ts';
 import { findingOf, type Job } from './job.ts';
-import { allowedAt, type Setting, settingOf } from './methods.ts';
+import { allowedAt, isClosed, type Setting, settingOf } from './methods.ts';
 
 type RacewayMethod = 'pvc' | 'emt' | 'rmc';
 

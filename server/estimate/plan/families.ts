@@ -1,8 +1,7 @@
-import type { PlacedLeg } from '../plan-types.ts';
-import type { LegKind, Metal, WiringMethod } from '../vocabulary.ts';
+import type { Metal, WiringMethod } from '../vocabulary.ts';
 import type { Circuit } from './circuit.ts';
 import type { Job } from './job.ts';
-import { allowedAt, fixedMethod, type Setting, type Spot, settingOf } from './methods.ts';
+import { allowedAt, fixedMethod, isClosed, type Setting, type Spot, settingOf } from './methods.ts';
 import { isWet } from './place.ts';
 import type { Laying } from './wiring.ts';
 
@@ -83,19 +82,11 @@ const FAMILY_NAMES = [
 const IN_ALUMINUM = { 'uf-b': 'ser', cable: 'ser' } as const;
 type InsideCable = 'nm-b' | 'ser';
 
-/** Where framing is closed cable is fished; tubing asks for the finish to be opened. Common practice, no source. */
-const CLOSED: readonly LegKind[] = ['finished-ceiling', 'finished-wall'];
-
 /** A way of laying circuits: a family, and the metal and inside cable that it is done in. */
 export interface Way {
   family: Family;
   metal: Metal;
   inside: InsideCable;
-}
-
-/** Is the framing of a leg closed, so that tubing could only be laid by opening it? */
-export function isClosed(job: Job, { stated }: PlacedLeg): boolean {
-  return job.description.site.work === 'retrofit' && CLOSED.includes(stated.kind);
 }
 
 function preferences({ family, metal, inside }: Way, setting: Setting, closed: boolean): WiringMethod[] {

@@ -1,7 +1,7 @@
 import { type MethodAnswer, methodAllowed } from '../../electrical/wiring-methods.ts';
 import type { Finding, RunLeg } from '../answer.ts';
 import type { Place, PlacedLeg } from '../plan-types.ts';
-import { WIRING_METHODS, type WiringMethod } from '../vocabulary.ts';
+import { type LegKind, WIRING_METHODS, type WiringMethod } from '../vocabulary.ts';
 import type { Circuit } from './circuit.ts';
 import { findingOf, type Job } from './job.ts';
 import { isRaceway, type LaidPiece } from './wiring.ts';
@@ -18,6 +18,14 @@ export function allowedAt(job: Job, { place, ambientC }: Spot, method: WiringMet
   const answer = methodAllowed({ method, place, ambientC, nonmetallicCable, edition: job.edition });
   job.verdicts.set(question, answer);
   return answer;
+}
+
+/** Where framing is closed cable is fished; tubing asks for the finish to be opened. Common practice, no source. */
+const CLOSED: readonly LegKind[] = ['finished-ceiling', 'finished-wall'];
+
+/** Is the framing of a leg closed, so that tubing could only be laid by opening it? */
+export function isClosed(job: Job, { stated }: PlacedLeg): boolean {
+  return job.description.site.work === 'retrofit' && CLOSED.includes(stated.kind);
 }
 
 /** What an existing raceway's type is as a method. */
@@ -64,11 +72,17 @@ function roughInFinding({ option, edition }: Job, { stated, leg }: PlacedLeg): F
   ];
 }
 
+/** Said of raceway behind a finish. */
+const NEEDS_OPENING =
+  'Lawful, but stiff raceway does not go through closed framing unless the finish is opened along it.';
+
 /** What can be said of every method that a leg does not take: the rule that forbids it, or that it would be lawful too. */
 export function otherMethods(job: Job, placed: PlacedLeg, taken: WiringMethod): RunLeg['others'] {
   return WIRING_METHODS.filter((method) => method !== taken).map((method) => {
     const { allowed, citation, reason } = allowedAt(job, placed, method);
-    return allowed ? { method, because: 'Lawful here as well.' } : { method, forbiddenBy: citation, because: reason };
+    if (!allowed) return { method, forbiddenBy: citation, because: reason };
+    const isStiff = isClosed(job, placed) && isRaceway(method);
+    return { method, because: isStiff ? NEEDS_OPENING : 'Lawful here as well.' };
   });
 }
 

@@ -11,10 +11,10 @@ import { conductorsIn, filled, racewayFor } from '../plan/conduit.ts';
 import { isDug, leastCoverIn, thicknessIn } from '../plan/ditches.ts';
 import type { Job } from '../plan/job.ts';
 import { dropAt } from '../plan/lay.ts';
-import { allowedAt, fixedMethod } from '../plan/methods.ts';
+import { allowedAt, fixedMethod, isClosed } from '../plan/methods.ts';
 import { sufficientSizes, wiredAt } from '../plan/section.ts';
 import { carriesOn, isRaceway, type LaidPiece, WIRING_OF, type Wiring } from '../plan/wiring.ts';
-import type { Section } from '../plan-types.ts';
+import type { PlacedLeg, Section } from '../plan-types.ts';
 import type { Stretch } from '../takeoff/way.ts';
 import { CONDUCTOR_SIZES, type ConductorSize, type Metal, type WiringMethod } from '../vocabulary.ts';
 import { idOf } from './workshop.ts';
@@ -86,15 +86,26 @@ export interface Space {
 }
 
 /** The pieces of a circuit. A tail of no length is laid as what comes before it. */
-export function spaceOf(job: Job, circuit: Circuit, ids: Map<string, number>): Space {
+export function spaceOf(
+  job: Job,
+  circuit: Circuit,
+  { ids, opensFinishes }: { ids: Map<string, number>; opensFinishes: boolean },
+): Space {
   const legs = circuit.legs.flatMap((leg) => job.route[leg] ?? []);
   const spots = legs.map((placed) => ({ placed, spot: placed, fixed: fixedMethod(placed) }));
   const pieces = spots.map(({ placed, spot, fixed }, at): Piece => {
     const lawful = WIRING_METHODS.filter((method) => allowedAt(job, spot, method).allowed);
     const { stated, feet, place } = placed;
     const legId = idOf(ids, `leg ${JSON.stringify([stated, feet, place])}`);
-    return { at, laid: { placed }, methods: fixed ? [fixed] : plannable(job, lawful), legId };
+    return { at, laid: { placed }, methods: fixed ? [fixed] : behindFinishes(plannable(job, lawful), placed), legId };
   });
+
+  /** Stiff raceway does not go through closed framing: only where nothing else is to be had is the finish opened for it. */
+  function behindFinishes(methods: WiringMethod[], placed: PlacedLeg): WiringMethod[] {
+    const fished = opensFinishes || !isClosed(job, placed) ? [] : methods.filter((method) => !isRaceway(method));
+    return fished.length > 0 ? fished : methods;
+  }
+
   const { tail } = circuit;
   if (tail && (tail.lengthFt > 0 || pieces.length === 0)) {
     const lawful = WIRING_METHODS.filter((method) => allowedAt(job, tail, method).allowed);

@@ -94,10 +94,15 @@ function rulesOf({ plan }: OptionModel, { least, most, shallow, deep }: Extremes
   };
 }
 
+const TOOLS: readonly Tool[] = ['hand', 'trencher', 'excavator'];
+
 /** What the ground takes at least, however deep it is dug and by what. */
-export function leastDug({ plan }: OptionModel, { shallow, deep }: Extremes): Demands[] {
+export function leastDug({ plan }: OptionModel, { shallow }: Extremes): Demands[] {
   const fixed = [locateDemands(plan, isGroundOpened(plan)), boreDemands(plan)];
-  return [shallow, deep].map((dug) => joined([...fixed, surfaceDemands(dug), diggingDemands(dug), gardenDemands(dug)]));
+  return TOOLS.map((tool) => {
+    const dug = shallow.map((ditch) => ditchAt(ditch, { depthIn: ditch.depthIn, tool }));
+    return joined([...fixed, surfaceDemands(dug), diggingDemands(dug), gardenDemands(dug)]);
+  });
 }
 
 /** Finds the least cost of an option's ground where it is dug in one of its ways. */

@@ -49,12 +49,17 @@ export interface OptionModel {
 }
 
 /** Makes the model of an option that was opened and has circuits. */
-export function modelOf(opened: Required<OpenedOption>): OptionModel {
+export function modelOf(
+  opened: Required<OpenedOption>,
+  { opensFinishes = false }: { opensFinishes?: boolean } = {},
+): OptionModel {
   const { job, circuits } = opened;
   const { description, option, route, book } = job;
   const workshop = workshopFor(book, description);
   const { ids, kinds } = workshop;
-  const spaces = [...circuits.arriving, ...circuits.branches].map(({ circuit }) => spaceOf(job, circuit, ids));
+  const spaces = [...circuits.arriving, ...circuits.branches].map(({ circuit }) =>
+    spaceOf(job, circuit, { ids, opensFinishes }),
+  );
   const emptyRaceways = emptyRacewaysOf(job).raceways;
   const { ditches } = digDitches(
     job,

@@ -67,8 +67,11 @@ function searchedCosts({ search, priced }: Found, { run, piece, method }: Wish):
       ),
     )
     .sort((a, b) => Number(b === own) - Number(a === own) || a.order - b.order);
-  return sizes.slice(0, MOST_SIZES).flatMap((sized) => {
-    const layers = onlyWith(layersOfRun(search, run, sized), { piece, method });
+  const dug = sizes
+    .slice(0, MOST_SIZES)
+    .flatMap((sized) => layersOfRun(search, run, sized).map((layers) => ({ sized, layers })));
+  return dug.flatMap(({ sized, layers: all }) => {
+    const layers = onlyWith(all, { piece, method });
     const ways = waysThrough(sized, layers);
     for (let tried = 0; tried < MOST_WAYS; tried += 1) {
       const way = takeWay(ways);

@@ -326,7 +326,8 @@ function leastOn(
     const wire = wireCents(ways, wiring, { from: start, to, manner });
     row.forEach((cents, last) => {
       const bound = cents + wire;
-      if (bound < least) least = Math.min(least, bound + leastAfter(ways, to, last, manner.used));
+      // What follows may be less than nothing: an end that is cheaper than the one all others are compared with.
+      if (Number.isFinite(bound)) least = Math.min(least, bound + leastAfter(ways, to, last, manner.used));
     });
   });
   return least;

@@ -300,9 +300,12 @@ function drillCents({ model, least }: Search): number {
   return days.length > 0 ? Math.min(...days) : 0;
 }
 
+/** So deep that whatever digging may take is taken. */
+const DEEP_IN = 60;
+
 /** What does not depend on any run is known to the cent once it is known what does. */
 function settleAlways({ model, least, grounds }: Search): void {
-  for (const { bound } of grounds) for (const { leg } of model.plan.route) bound.digCents(leg, 0);
+  for (const { bound } of grounds) for (const { leg } of model.plan.route) bound.digCents(leg, DEEP_IN);
   for (const { bound } of grounds) {
     bound.alwaysCents += leastOfAlways(least, [model.always, bound.always]);
   }
@@ -467,11 +470,9 @@ function listOf(
   return { taken: [], open, leastCents: leastRank(open) };
 }
 
-/** The layers of a run in a metal and size, in the ground that most is known of. */
-export function layersOfRun(search: Search, run: number, sized: Sized): Layers {
-  const [ground] = search.grounds;
-  if (!ground) throw new Error('An option has at least one way to open the ground.');
-  return layersAt(search, { run, sized, ground, free: NOTHING_FREE });
+/** The layers of a run in a metal and size, for each way to open the ground. */
+export function layersOfRun(search: Search, run: number, sized: Sized): Layers[] {
+  return search.grounds.map((ground) => layersAt(search, { run, sized, ground, free: NOTHING_FREE }));
 }
 
 /** Do metals and sizes of all runs keep the voltage drop that the search keeps? */

@@ -2,7 +2,7 @@ import type { Description } from '../../../server/estimate/description.ts';
 import { priceTakeoff } from '../../../server/estimate/lines.ts';
 import type { Circuit } from '../../../server/estimate/plan/circuit.ts';
 import { layCircuit } from '../../../server/estimate/plan/lay.ts';
-import { allowedAt, fixedMethod } from '../../../server/estimate/plan/methods.ts';
+import { allowedAt, fixedMethod, isClosed } from '../../../server/estimate/plan/methods.ts';
 import { type ChosenCircuit, type OpenedOption, openOption, planBy } from '../../../server/estimate/plan/plan.ts';
 import type { PlannedOption } from '../../../server/estimate/plan-types.ts';
 import { type Book, bookOf, type PriceItem } from '../../../server/estimate/price-book.ts';
@@ -36,13 +36,17 @@ function* products<Thing>(lists: readonly (readonly Thing[])[]): Generator<Thing
 }
 
 /** Every way to lay a circuit that is lawful leg by leg, in every size that carries it and that the book sells. */
-function waysToLay({ job }: OpenedOption, circuit: Circuit): ChosenCircuit[] {
+function waysToLay({ job }: OpenedOption, circuit: Circuit, opensFinishes = false): ChosenCircuit[] {
   const spots = [...circuit.legs.flatMap((leg) => job.route[leg] ?? []), ...(circuit.tail ? [circuit.tail] : [])];
   // Where only the rough-in is built, a cable is a stop.
   const methods = WIRING_METHODS.filter((method) => !job.option.roughInOnly || RACEWAYS.includes(method));
   const lawful = spots.map((spot) => {
     const fixed = 'stated' in spot ? fixedMethod(spot) : undefined;
-    return fixed ? [fixed] : methods.filter((method) => allowedAt(job, spot, method).allowed);
+    const all = fixed ? [fixed] : methods.filter((method) => allowedAt(job, spot, method).allowed);
+    // Stiff raceway goes behind a finish only where no cable does.
+    const cables =
+      'stated' in spot && !opensFinishes && isClosed(job, spot) ? all.filter((one) => !RACEWAYS.includes(one)) : [];
+    return cables.length > 0 ? cables : all;
   });
   const ways: ChosenCircuit[] = [];
   for (const metal of circuit.metals) {
@@ -66,7 +70,9 @@ export function leastByTrying(description: Description, book: Book): number | un
   const opened = openOption(description, option, book);
   const [arriving] = opened.circuits?.arriving ?? [];
   if (!arriving) return undefined;
-  const all = waysToLay(opened, arriving.circuit).map((chosen) => planBy(opened, [chosen]));
+  const behind = waysToLay(opened, arriving.circuit);
+  const ways = behind.length > 0 ? behind : waysToLay(opened, arriving.circuit, true);
+  const all = ways.map((chosen) => planBy(opened, [chosen]));
   // What stands in the way of every plan, such as a spare conduit that nobody sells, chooses none of them.
   const fewest = Math.min(...all.map(stops));
   const plans = all.filter((plan) => stops(plan) === fewest);

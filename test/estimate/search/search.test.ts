@@ -22,8 +22,10 @@ function searched(description: Description, book: Book) {
   const opened = openOption(description, option, book);
   const { circuits } = opened;
   if (!circuits) throw new Error('A random job runs a circuit.');
-  const model = modelOf({ ...opened, circuits });
-  const found = searchOption(model);
+  const closed = modelOf({ ...opened, circuits });
+  const behind = searchOption(closed);
+  const model = behind ? closed : modelOf({ ...opened, circuits }, { opensFinishes: true });
+  const found = behind ?? searchOption(model);
   return { opened, model, found, option };
 }
 
