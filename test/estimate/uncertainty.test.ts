@@ -59,6 +59,26 @@ describe('a fact that nobody knows', () => {
     );
   });
 
+  /**
+   * A new service at 30 %, a panel that fails at 12 %, one with fuses at 25 %: none of them with 0.7 × 0.88 × 0.75 =
+   * 46.2 %, any of them with 53.8 %. Room made in a full panel costs a small part of a new one.
+   */
+  it('leaves a fact that adds little out of the hump of those that add much', () => {
+    const panel = { kind: null, state: null };
+    const site = { ...UNKNOWN_SERVICE, service: { ratingA: null, freeSpaces: null, panel } };
+    const large = { 'new-service': 0.3, 'panel-known-to-fail': 0.12, 'panel-with-fuses': 0.25 };
+    for (const full of [0.25, 0.9]) {
+      const { range } = uncertain({ site, chances: { ...large, 'panel-full': full } });
+      const adds = (name: string) => range.chances.find((chance) => chance.name === name)?.addsCents ?? 0;
+      expect(adds('panel-full')).toBeGreaterThan(0);
+      expect(adds('panel-full')).toBeLessThan(0.25 * adds('panel-with-fuses'));
+      const [usual, changed] = range.humps ?? [];
+      expect(Math.abs((usual?.chance ?? 0) - 0.462)).toBeLessThan(0.01); // 8,191 plain draws would scatter by 0.0055
+      expect(Math.abs((changed?.chance ?? 0) - 0.538)).toBeLessThan(0.01);
+      expect(range.because[1]).toContain('with new service or panel known to fail or panel with fuses, 54 % around $');
+    }
+  });
+
   it('has the chance of the price book until one is stated', () => {
     const booked = SEEDED.byKey('chance-new-service-unknown-rating')?.likely;
     expect(uncertain({ site: UNKNOWN_SERVICE }).range.chances[0]?.chance).toBe(booked);
