@@ -18,9 +18,9 @@ export function inUnits(message: string, scale: Scale): string {
   };
   const said = (words: string) =>
     words
+      .replace(' (100 are one percent)', '')
       .replace(/\b(low|likely|high)Cents\b/g, '$1')
       .replace(/(?<![\w.])\d+(?:,\d{3})*(?:\.\d+)?(?!\w)/g, hundredth)
-      .replace(' (100 are one percent)', '')
       .replace(/\ba whole number of (cents|basis points)\b/g, 'a number of $1 with at most two decimals')
       .replace(/\bbasis points\b|\bchance\b|\bcents\b(?:, hours or parts)?/g, (unit) => UNITS[unit] ?? 'dollars');
   return message
