@@ -1,5 +1,8 @@
 import type { Description } from './description.ts';
+import { isBareCost } from './terms-findings.ts';
 import { isDitch } from './vocabulary.ts';
+
+const BARE_COST = "These totals hold no overhead or profit: a contractor's price will be higher.";
 
 /**
  * The cautions that stand on every output. They say what the tool is not, and what keeps people alive.
@@ -8,6 +11,7 @@ import { isDitch } from './vocabulary.ts';
 export function noticesOf(description: Description): string[] {
   return [
     ...safetyNotices(description),
+    ...(isBareCost(description.terms) ? [BARE_COST] : []),
     'Prices are what shops and trades usually ask, as a range; get them confirmed before you order or sign.',
   ];
 }

@@ -1,5 +1,5 @@
 import type { Range } from '../answer.ts';
-import { toFourDecimals } from '../money.ts';
+import { toFourDecimals, wholeDollars } from '../money.ts';
 import { DRAWS } from './draws.ts';
 import { type DrawnJob, drawsBuiltWith, type Scenario } from './mixture.ts';
 import { quantile } from './quantile.ts';
@@ -84,8 +84,7 @@ function twoHumps(
     p50Cents: Math.round(quantile(values, 0.5)),
   });
   const [usual, changed] = [part(without), part(so)];
-  const said = ({ chance, p50Cents }: typeof usual) =>
-    `${Math.round(chance * 100)} % around $${Math.round(p50Cents / 100).toLocaleString('en-US')}`;
+  const said = ({ chance, p50Cents }: typeof usual) => `${Math.round(chance * 100)} % around ${wholeDollars(p50Cents)}`;
   return [
     { ...usual, because: `Two cases, not one wide one: ${said(usual)}, and, with ${names}, ${said(changed)}.` },
     { ...changed, because: members.map(({ because }) => because).join(' ') },
