@@ -45,6 +45,8 @@ interface Notes {
   exaggeration: number;
   costs: LegCosts;
   isWithoutMoney: boolean;
+  /** Is anything run? Else the outlet that is there is used. */
+  isRun: boolean;
   /** About what is laid beside the run and where it turns; empty where there is nothing to say. */
   beside: string;
   leftX: number;
@@ -52,10 +54,14 @@ interface Notes {
   topY: number;
 }
 
+/** Where there is no run. */
+export const NOTHING_RUN = 'Nothing new is run: the outlet that is there is used.';
+
 /** What one must know to read the drawing. */
-export function notesOf({ exaggeration, costs, isWithoutMoney, beside, leftX, rightX, topY }: Notes): Placed {
+export function notesOf({ exaggeration, costs, isWithoutMoney, isRun, beside, leftX, rightX, topY }: Notes): Placed {
   const more = knownMoney({ amountCents: costs.wholeJobCents, complete: costs.wholeJobComplete });
   const sentences = [
+    ...(isRun ? [] : [NOTHING_RUN]),
     ...(costs.legs.length > 0
       ? [
           `Lengths are to scale, heights × ${number(exaggeration, 1)}; panel and parking place are not.`,
@@ -67,7 +73,7 @@ export function notesOf({ exaggeration, costs, isWithoutMoney, beside, leftX, ri
               ]),
           ...(beside === '' ? [] : [beside]),
         ]
-      : ['Nothing new is run: the outlet that is there is used.']),
+      : []),
   ];
   const lines = wrapped(sentences.join(' '), rightX - leftX);
   const marks = lines.map((words, nth) => text({ at: [leftX, topY + 8 + nth * LINE_PT], text: words, tone: 'ink' }));

@@ -3,6 +3,7 @@ import type { LegCosts } from '../estimate/leg-costs.ts';
 import { bendsInWords } from './bends.ts';
 import { emptyRacewaysInWords } from './empty-raceways.ts';
 import type { SectionInput } from './section.ts';
+import { NOTHING_RUN } from './section-notes.ts';
 import { feet, knownMoney, LEG_WORDS, wiringMethod } from './wording.ts';
 
 /** The run whose methods are drawn: the feeder where there is one, else the first circuit. */
@@ -48,8 +49,7 @@ export function besideInWords({ route, emptyRaceways = [] }: SectionInput): stri
 /** The drawing in sentences, for those who do not see it. */
 export function sectionInWords(input: SectionInput, costs: LegCosts): string {
   const { option, route, isWithoutMoney } = input;
-  if (costs.legs.length === 0)
-    return 'Section from the panel to the car. Nothing new is run: the outlet that is there is used.';
+  if (costs.legs.length === 0 || option.runs.length === 0) return `Section from the panel to the car. ${NOTHING_RUN}`;
   const wholeFt = costs.legs.reduce((sum, { lengthFt }) => sum + lengthFt, 0);
   const legs = costs.legs.map((cost) => {
     const leg = route[cost.leg];

@@ -47,6 +47,8 @@ const HOUSE_PT = 68;
 /** How far the panel hangs from the house's cut edge; its name stands between. */
 const PANEL_ASIDE_PT = 54;
 const EDGE_PT = 2;
+/** The line of a way that is there already. */
+const THIN_PT = 0.6;
 /** Where a house is cut whose attic the route does not pass, in feet. */
 const CUT_FT = 7.4;
 
@@ -54,7 +56,9 @@ const CUT_FT = 7.4;
  * The route as a section through house, deck, ground and slab: lengths to one scale, heights to another, which is
  * said; over it the cost of each leg per foot, so that areas are money.
  */
-export function sectionDrawing(input: SectionInput): Drawing {
+export function sectionDrawing(stated: SectionInput): Drawing {
+  const isRun = stated.option.runs.length > 0;
+  const input = isRun ? stated : { ...stated, isWithoutMoney: true }; // the way that is there costs nothing
   const widthPt = Math.max(LEAST_WIDTH_PT, input.widthPt);
   const costs = legCosts(input.option, input.route);
   const profile = profileOf({
@@ -75,7 +79,7 @@ export function sectionDrawing(input: SectionInput): Drawing {
     altText: sectionInWords(input, costs),
     widthPt,
     heightPt: Math.ceil(feetOf.bottomY + EDGE_PT),
-    marks: [
+    marks: drawnAs(isRun ? 'built' : 'there', [
       ...skylineMarks(skyline, { baseY: skylineY, leftX: profile.x0, rightX: profile.x1 }),
       ...band.marksAt(EDGE_PT, (index) => skylineY - blockHeightPt(skyline, index)),
       ...scenery(input, { profile, frame }),
@@ -88,8 +92,14 @@ export function sectionDrawing(input: SectionInput): Drawing {
       ...(input.isWithoutMoney ? dimensionLine(profile, skylineY) : []),
       ...projection(profile, { fromY: skylineY, frame }),
       ...feetOf.marks,
-    ],
+    ]),
   };
+}
+
+/** A way that is there already, along which nothing is run, is drawn thin. */
+function drawnAs(way: 'built' | 'there', marks: Mark[]): Mark[] {
+  if (way === 'built') return marks;
+  return marks.map((mark) => (mark.kind === 'line' && mark.tone === 'route' ? { ...mark, weight: THIN_PT } : mark));
 }
 
 function coversOf(option: EstimateOption): Map<number, number> {
@@ -324,6 +334,7 @@ function footOf({ input, profile, costs, band, frame, topY, widthPt }: Foot): { 
     exaggeration,
     costs,
     isWithoutMoney: input.isWithoutMoney ?? false,
+    isRun: input.option.runs.length > 0,
     beside: besideInWords(input),
     leftX: scale.rightX + 14,
     rightX: widthPt - EDGE_PT,

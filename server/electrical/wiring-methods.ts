@@ -223,7 +223,7 @@ function directBurial({ place, underBuilding }: MethodQuestion): Verdict {
     allowed: false,
     rule: inside ? 'use-2-indoors' : 'use-2-above-ground',
     reason: inside
-      ? 'USE-2 is not for wiring inside a building.'
+      ? 'USE-2 alone, without RHH or RHW-2 in its marking, is not for wiring inside a building.'
       : 'Above ground USE-2 may only come up, protected, and end in an enclosure outdoors.',
     whatWouldDo:
       'Change to another method in a box outdoors; conductors also marked RHH or RHW-2 may go on in a raceway.',

@@ -1,8 +1,11 @@
 import type { EstimateOption, Finding, LevelledBid, Line } from './answer.ts';
 import { offerFindings } from './bid-offers.ts';
+import { scopeForPeople } from './bid-scope-words.ts';
 import type { Description } from './description.ts';
 import { MINIMUM_CHARGE } from './minimum-charge.ts';
+import { wholeDollars } from './money.ts';
 import type { OptionEstimate } from './option-estimate.ts';
+import { isBareCost } from './terms-findings.ts';
 import { totalsOf } from './totals.ts';
 import { SCOPES, type Scope } from './vocabulary.ts';
 
@@ -44,9 +47,12 @@ function levelled(at: BidAt): LevelledBid {
   const levelledCents = taxed + added.reduce((sum, cents) => sum + cents, 0);
   const place = placeOf(levelledCents, option);
   const unpriced = missing.filter((scope) => linesOf(option, scope).some(({ priced }) => !priced));
-  const findings = [...offerFindings(at), ...unpriced.map((scope) => notPriced(scope))];
+  const findings = [
+    ...offerFindings(at),
+    ...unpriced.map((scope) => notPriced(scope, scopeForPeople(scope, at.one.plan))),
+  ];
   const { from, optionId, totalCents } = bid;
-  const asked = { at, missing, place, findings };
+  const asked = { at, levelledCents, missing, place, findings };
   return {
     from,
     optionId,
@@ -85,46 +91,30 @@ function placeOf(cents: number, { range }: EstimateOption): LevelledBid['place']
   return cents > range.p90Cents ? 'above' : 'within';
 }
 
-function notPriced(scope: Scope): Finding {
+function notPriced(scope: Scope, inWords: string): Finding {
   return {
     rule: 'bid-levelling',
     severity: 'caution',
-    message: `The bid leaves out ${scopeInWords(scope)}, and the price book lacks a price for part of it: the levelled amount is too low by that.`,
+    message: `The bid leaves out ${inWords}, and the price book lacks a price for part of it: the levelled amount is too low by that.`,
     numbers: { scope },
   };
 }
 
-/** Scopes as a customer says them, to follow "is" and "are". */
-const SCOPE_WORDS: Partial<Record<Scope, string>> = {
-  wire: 'the wire and pulling it',
-  conduit: 'the conduit with its fittings',
-  boxes: 'the boxes',
-  panel: 'the panel',
-  breaker: 'the breakers',
-  outlet: 'the receptacle or the connection of the charger',
-  charger: 'the charger itself',
-  trench: 'digging and filling the trench',
-  'hard-surface': 'cutting through concrete, asphalt or pavers',
-  restoration: 'making walls, lawns and surfaces good again',
-  grounding: 'the grounding electrodes',
-  permit: 'the permit and the inspections',
-  'service-upgrade': 'the larger service',
-  'load-management': 'the load management',
-  travel: 'the way to the job',
-  other: 'everything else that the estimate lists, such as tidying up',
-};
-const scopeInWords = (scope: Scope) => SCOPE_WORDS[scope] ?? scope;
-
 interface Asked {
   at: BidAt;
+  levelledCents: number;
   missing: readonly Scope[];
   place: LevelledBid['place'];
   findings: readonly Finding[];
 }
 
 /** What to ask about a bid, as one asks somebody whom one would like to work with. */
-function questionsOf({ at: { bid, option, description }, missing, place, findings }: Asked): string[] {
-  const included = missing.map((scope) => `Does your price include ${scopeInWords(scope)}? We did not find it named.`);
+function questionsOf(asked: Asked): string[] {
+  const { missing, findings } = asked;
+  const { bid, one, option, description } = asked.at;
+  const included = missing.map(
+    (scope) => `Does your price include ${scopeForPeople(scope, one.plan)}? We did not find it named.`,
+  );
   const built = findings
     .filter(({ rule, severity }) => rule !== 'bid-levelling' && (severity === 'stop' || severity === 'caution'))
     .map(({ message }) => `Could you help us understand this point: ${message}`);
@@ -136,18 +126,25 @@ function questionsOf({ at: { bid, option, description }, missing, place, finding
       ? ['Which breaker, which size and kind of wire, and which setting of the charger do you plan?']
       : []),
     ...built,
-    ...byPlace(place),
+    ...byPlace(asked),
     ...byAge(bid, description),
     ...(bid.covers.includes('permit') ? [] : ['Who takes out the permit and meets the inspector?']),
   ];
 }
 
-function byPlace(place: LevelledBid['place']): string[] {
+/** Above a range of bare costs a bid is no high one: what a contractor's price holds besides is asked for. */
+function byPlace({ at: { option, description }, levelledCents, place }: Asked): string[] {
   if (place === 'below')
     return ['Your price is lower than we had expected, which is welcome: is any part of the work to be settled later?'];
-  if (place === 'above')
-    return ['Your price is higher than we had expected: is there something about the site that we have not seen?'];
-  return [];
+  if (place !== 'above') return [];
+  const { range } = option;
+  if (range && isBareCost(description.terms)) {
+    const beyond = `${wholeDollars(levelledCents - range.p90Cents)} above ${wholeDollars(range.p90Cents)}`;
+    return [
+      `Our range, ${wholeDollars(range.p10Cents)} to ${wholeDollars(range.p90Cents)}, holds no overhead or profit, and your price lies ${beyond}: what share of it is overhead and profit?`,
+    ];
+  }
+  return ['Your price is higher than we had expected: is there something about the site that we have not seen?'];
 }
 
 function byAge({ date }: Bid, { asOf }: Description): string[] {

@@ -14,8 +14,8 @@ type Some<Thing> = readonly [Thing, ...Thing[]];
 /** The rate that an hour costs, or is billed at, where the terms name none. */
 const USUAL_RATE = { cost: 'rate-electrician', billed: 'rate-electrician-billed' } as const;
 
-/** The key of the rate that an hour is reckoned at. */
-const rateKeyOf = ({ laborRate, laborRateIs }: Terms) => laborRate ?? USUAL_RATE[laborRateIs];
+/** The key of the rate that an hour is reckoned at where nobody in the crew is of its task's trade. */
+export const laborRateKeyOf = ({ laborRate, laborRateIs }: Terms) => laborRate ?? USUAL_RATE[laborRateIs];
 
 /** A task with what the book says of it: its hours are known before anybody is paid for them. */
 export interface Reckoned {
@@ -123,7 +123,7 @@ function lackOf({
 export function rateOf(unit: PriceItem, { book, terms }: { book: Book; terms: Terms }): PriceItem | undefined {
   const crew = (terms.crew ?? []).flatMap(({ rate }) => rateByKey(book, rate) ?? []);
   const ofTrade = unit.trade && crew.find(({ trade }) => trade === unit.trade);
-  return ofTrade || rateByKey(book, rateKeyOf(terms));
+  return ofTrade || rateByKey(book, laborRateKeyOf(terms));
 }
 
 /** An item of the book that is a rate: the price of a breaker is no price of an hour. */
@@ -143,7 +143,7 @@ function laborLine({ group, book, description }: LineInput): Line {
   const unit = group[0].figures?.unit;
   const rate = unit && rateOf(unit, { book, terms });
   if (!unit || group.some(({ figures }) => !figures)) return unpriced(group, []);
-  if (!rate) return unpriced(group, [`The price book has no rate "${rateKeyOf(terms)}".`]);
+  if (!rate) return unpriced(group, [`The price book has no rate "${laborRateKeyOf(terms)}".`]);
   const hours = hoursOf(group);
   const unitPriceCents = toFourDecimals(rate.likely);
   const { low, high } = hourEnds({ group, rate });

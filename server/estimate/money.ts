@@ -46,3 +46,8 @@ export function amountCents({ quantity, unitPriceCents }: { quantity: number; un
 export function shareOfCents({ cents, bp }: { cents: number; bp: number }): number {
   return roundHalfAway(product(cents, bp), BP_OF_WHOLE);
 }
+
+/** Cents as a sentence has them, to the dollar: `$1,284`. */
+export function wholeDollars(cents: number): string {
+  return `$${Math.round(cents / 100).toLocaleString('en-US')}`;
+}

@@ -2,6 +2,7 @@ import type { EstimateOption } from './answer.ts';
 import { beyondSoldFindings } from './beyond-sold.ts';
 import { cheapestCandidate } from './candidates.ts';
 import { chargingOf } from './charging-of.ts';
+import { crewFindings } from './crew-findings.ts';
 import type { Description, DescriptionOption } from './description.ts';
 import { laterOf } from './later.ts';
 import type { PlannedOption } from './plan-types.ts';
@@ -67,6 +68,7 @@ export function estimateOption({
     ...service.findings,
     ...laterFindings,
     ...termsFindings(description, book),
+    ...crewFindings(lines, description, book),
   ];
   const charging = chargingOf(plan);
   const answer: EstimateOption = {

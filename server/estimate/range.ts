@@ -3,6 +3,7 @@ import { costByClass } from './class-cost.ts';
 import type { Terms } from './description.ts';
 import { groupsOf } from './groups.ts';
 import { MINIMUM_CHARGE } from './minimum-charge.ts';
+import { wholeDollars } from './money.ts';
 import { drawnTotal, type TotalOf } from './range/drawn-total.ts';
 import { placeOf, SEED, TABLE_SIZE, valueAt } from './range/draws.ts';
 import { type DrawnJob, drawJob, drawnTotals, type Known, type UncertainJob } from './range/mixture.ts';
@@ -62,7 +63,8 @@ export function addedCents({ drawn, totalOf, likely }: PricedDraws, scenario: nu
 export function rangeOf(priced: PricedDraws): Range {
   const { drawn, totalOf, likely } = priced;
   const totals = drawnTotals(drawn, totalOf);
-  const humps = humpsOf(drawn, totals); // before a quantile changes the order of the draws
+  const addsCents = drawn.scenarios.map((_, at) => addedCents(priced, at));
+  const humps = humpsOf(drawn, totals, addsCents); // before a quantile changes the order of the draws
   const [p10Cents, p50Cents, p90Cents] = [SHARES.low, SHARES.middle, SHARES.high].map((share) =>
     Math.round(quantile(totals, share)),
   ) as [number, number, number];
@@ -79,25 +81,23 @@ export function rangeOf(priced: PricedDraws): Range {
     chances: drawn.scenarios.map(({ name, chance, because }, at) => ({
       name,
       chance,
-      addsCents: addedCents(priced, at),
+      addsCents: addsCents[at] ?? 0,
       because,
     })),
   };
 }
 
-const dollars = (cents: number) => `$${Math.round(cents / 100).toLocaleString('en-US')}`;
-
 /** Why the middle of the range and the sum of likely values are two numbers. */
 function whyApart({ likelyCents, p50Cents }: { likelyCents: number; p50Cents: number }): string {
   const apart = Math.abs(p50Cents - likelyCents);
   if (apart * 200 < likelyCents) {
-    return `Likely prices, hours and lengths add up to ${dollars(likelyCents)}, and half of all cases lie below ${dollars(p50Cents)}.`;
+    return `Likely prices, hours and lengths add up to ${wholeDollars(likelyCents)}, and half of all cases lie below ${wholeDollars(p50Cents)}.`;
   }
   const side = p50Cents > likelyCents ? 'more' : 'less';
   const way = p50Cents > likelyCents ? 'up than down' : 'down than up';
   return (
-    `Likely prices, hours and lengths add up to ${dollars(likelyCents)}; half of all cases lie below ${dollars(p50Cents)}, ` +
-    `${dollars(apart)} ${side}, for most of them can go further ${way}, and what nobody has looked at yet counts by its chance.`
+    `Likely prices, hours and lengths add up to ${wholeDollars(likelyCents)}; half of all cases lie below ${wholeDollars(p50Cents)}, ` +
+    `${wholeDollars(apart)} ${side}, for most of them can go further ${way}, and what nobody has looked at yet counts by its chance.`
   );
 }
 

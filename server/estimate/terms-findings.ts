@@ -14,6 +14,15 @@ export function termsFindings({ terms }: Pick<Description, 'terms'>, book: Book)
   return [...costFindings(terms), ...rateFindings(terms, book)];
 }
 
+/**
+ * Is the total what the work costs its maker, and no price: hours at cost, and no markup, overhead or profit on them?
+ * Not for an owner, who pays himself neither.
+ */
+export function isBareCost({ who, laborRateIs, markup, overheadBp, profitBp }: Terms): boolean {
+  const marksUp = Object.values(markup).some((shareBp) => shareBp > 0);
+  return who !== 'owner' && laborRateIs === 'cost' && !marksUp && overheadBp === 0 && profitBp === 0;
+}
+
 /** Names that the book has no rate under: the hours that they should price are left without a price, or at the labor rate. */
 function rateFindings({ who, laborRate, crew = [] }: Terms, book: Book): Finding[] {
   if (who === 'owner') return [];
@@ -41,8 +50,7 @@ function rateFindings({ who, laborRate, crew = [] }: Terms, book: Book): Finding
 function costFindings(terms: Terms): Finding[] {
   const { who, laborRateIs, markup, overheadBp, profitBp } = terms;
   if (who === 'owner') return [];
-  const marksUp = Object.values(markup).some((shareBp) => shareBp > 0);
-  if (laborRateIs === 'cost' && !marksUp && overheadBp === 0 && profitBp === 0) {
+  if (isBareCost(terms)) {
     return [
       {
         rule: 'cost-without-overhead',

@@ -251,3 +251,35 @@ describe('a section', () => {
     );
   });
 });
+
+describe('a way to an outlet that is there', () => {
+  const there = sectionDrawing({
+    title: TITLE,
+    option: { ...PANEL_90, runs: [], lines: PANEL_90.lines.map((line) => ({ ...line, legs: [] })) },
+    route: DESCRIPTION.route,
+    building: 'detached',
+    widthPt: 513,
+  });
+  const said = there.marks.map(({ text }) => text ?? '').join(' ');
+
+  it('is drawn thin, where one that is built is drawn thick', () => {
+    const weights = ({ marks }: Drawing) =>
+      marks.flatMap(({ kind, tone, weight }) => (kind === 'line' && tone === 'route' ? weight : []));
+    expect(Math.min(...weights(draw()))).toBeGreaterThan(1);
+    expect(weights(there).length).toBeGreaterThan(0);
+    expect(Math.max(...weights(there))).toBeLessThan(1);
+  });
+
+  it('stands under no blocks and no sums, and says that nothing is run', () => {
+    expect(said).not.toContain('$');
+    expect(said).not.toContain('Blocks');
+    expect(said).toContain('Nothing new is run:');
+    expect(there.altText).toBe(
+      'Section from the panel to the car. Nothing new is run: the outlet that is there is used.',
+    );
+    const blocks = (drawing: Drawing) =>
+      drawing.marks.filter(({ tone, legs }) => tone === 'shade' && legs.length === 1).length;
+    expect(blocks(draw())).toBe(DESCRIPTION.route.length);
+    expect(blocks(there)).toBe(0);
+  });
+});

@@ -37,6 +37,13 @@ describe('where a wiring method may go', () => {
     expect(asked(method, place)).toMatchObject({ allowed, citation: { code: 'NEC', edition: '2023', article } });
   });
 
+  // NEC 338.12(B)(1); conductors also marked RHH or RHW-2 may go on indoors in a raceway (from memory).
+  it('bars from indoors the USE-2 that has no other marking, and names the markings', () => {
+    const { reason, whatWouldDo } = asked('direct-burial', 'dry-concealed');
+    expect(reason).toBe('USE-2 alone, without RHH or RHW-2 in its marking, is not for wiring inside a building.');
+    expect(whatWouldDo).toMatch(/also marked RHH or RHW-2 may go on in a raceway/);
+  });
+
   it('asks for schedule 80 where PVC can be damaged, and bars cables there', () => {
     const hit = { subjectToDamage: true };
     expect(asked('pvc', 'wet-above-ground', hit)).toMatchObject({ allowed: true, pvcSchedule: 80 });

@@ -144,6 +144,49 @@ describe('the questions to a bidder', () => {
     expect(questions.some((question) => question.startsWith('Could you help us understand this point:'))).toBe(true);
   });
 
+  // Common practice, no source: a circuit from a panel that is there opens it and buys none.
+  it('name the work of this option: a panel that is opened or bought, a charger that is mounted or bought', () => {
+    const asked = (covers: string[], option: Stated = {}) =>
+      bid({ covers: without(...covers) }, { option, core: true }).questions[0];
+    const includes = (work: string) => `Does your price include ${work}? We did not find it named.`;
+    const opened = 'opening the panel, connecting the circuit and closing it again';
+    expect(asked(['panel'])).toBe(includes(opened));
+    expect(asked(['panel'], SUBPANEL)).toBe(includes('the new panel and connecting it'));
+    expect(asked(['travel'])).toBe(includes('driving to the job and setting up there'));
+    const charger = (equipment: string) => ({ chargers: [{ amps: 48, connection: 'hardwired', equipment }] });
+    expect(asked(['charger'], charger('owned'))).toBe(includes('mounting the charger that is there already'));
+    expect(asked(['charger'], charger('buy'))).toBe(includes('the charger itself and mounting it'));
+  });
+
+  const asksOfProfit = (questions: readonly string[]) => questions.filter((one) => /overhead|profit/.test(one));
+  const callsHigh = (questions: readonly string[]) =>
+    questions.some((one) => one.includes('higher than we had expected'));
+
+  /** Common practice, no source: 10 % of overhead on the cost and 25 % of profit on both, 1.1 × 1.25 = 1.375 of the cost. */
+  it('do not call a price high against a range that holds no overhead or profit', () => {
+    const { p10Cents, p90Cents } = bid({}).range;
+    const totalCents = Math.round(bid({}).answer.totals.totalCents * 1.375);
+    const { place, questions } = bid({ totalCents });
+    expect(place).toBe('above');
+    expect(callsHigh(questions)).toBe(false);
+    const inDollars = (cents: number) => `$${Math.round(cents / 100).toLocaleString('en-US')}`;
+    expect(asksOfProfit(questions)).toEqual([
+      `Our range, ${inDollars(p10Cents)} to ${inDollars(p90Cents)}, holds no overhead or profit, and your price lies ` +
+        `${inDollars(totalCents - p90Cents)} above ${inDollars(p90Cents)}: what share of it is overhead and profit?`,
+    ]);
+    expect(asksOfProfit(bid({ totalCents: p90Cents }).questions)).toEqual([]);
+  });
+
+  it.each([{ overheadBp: 1000 }, { profitBp: 1000 }, { markup: { materialBp: 1500 } }, { laborRateIs: 'billed' }])(
+    'ask what was not seen where the range is one of prices, with %j',
+    (terms) => {
+      const { range } = bid({}, { terms });
+      const { questions } = bid({ totalCents: range.p90Cents + 1 }, { terms });
+      expect(callsHigh(questions)).toBe(true);
+      expect(asksOfProfit(questions)).toEqual([]);
+    },
+  );
+
   it('are courteous, whatever the bid', () => {
     for (const totalCents of [1, 90_000_00]) {
       for (const question of bid({ totalCents, covers: [], offers: { ocpdA: 20, amps: 48 } }).questions) {

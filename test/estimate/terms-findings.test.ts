@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { estimate } from '../../server/estimate/estimate.ts';
+import { noticesOf } from '../../server/estimate/notices.ts';
 import { optionOf, ruleOf, SEEDED } from './fields/priced.ts';
+import { house } from './uncertain-jobs.ts';
 
 const withTerms = (terms: Record<string, unknown>) => optionOf({ rest: { terms } });
 const saidOf = (terms: Record<string, unknown>) =>
@@ -14,6 +17,16 @@ describe('what the terms make of the total', () => {
     expect(saidOf({ profitBp: 1000 })).toEqual([]);
     expect(saidOf({ markup: { materialBp: 1500 } })).toEqual([]);
     expect(saidOf({ who: 'owner' })).toEqual([]);
+  });
+
+  it('stands on every output as long as it is a cost, and on none once it is a price', () => {
+    const COST = "These totals hold no overhead or profit: a contractor's price will be higher.";
+    const isSaid = (terms: Record<string, unknown>) => noticesOf(house({ terms })).includes(COST);
+    const core = estimate(house(), SEEDED, { parts: 'core' });
+    expect(core.notices).toContain(COST);
+    expect(isSaid({ contingencyBp: 1000, taxBp: 600 })).toBe(true); // neither is a contractor's
+    const priced = [{ overheadBp: 1000 }, { profitBp: 1000 }, { markup: { laborBp: 1 } }, { laborRateIs: 'billed' }];
+    for (const terms of [...priced, { who: 'owner' }]) expect(isSaid(terms)).toBe(false);
   });
 
   it('is not doubted where the rate is billed and nothing comes on top', () => {

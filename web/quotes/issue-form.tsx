@@ -1,28 +1,51 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useId, useState } from 'react';
-import { FieldError, Input, Label, TextField } from 'react-aria-components';
-import { ApiProblem, type ListedProject, listProjects, readProject } from '../api.ts';
-import { type Json, listAt, valueAt } from '../json.ts';
-import { go } from '../navigation.tsx';
-import { read } from '../parts/field.ts';
+import { FieldError, Input, Label, TextArea, TextField } from 'react-aria-components';
+import { ApiProblem, type FieldProblem, type ListedProject, listProjects, readProject, readSettings } from '../api.ts';
+import { listAt, valueAt } from '../json.ts';
+import { go, PageLink } from '../navigation.tsx';
+import { inUnits } from '../parts/in-units.ts';
 import { lastProjectId } from '../parts/last-project.ts';
+import { SeverityWord } from '../parts/severity.tsx';
+import { scaleOfPath } from '../project/path-words.ts';
 import { issueQuote } from './quote-api.ts';
+import { BLANK_QUOTE, lackOfIssuer, type QuoteStated, quoteBody } from './quote-stated.ts';
 
-interface Stated {
+interface Stated extends QuoteStated {
   projectId: string | undefined;
   optionId: string | undefined;
-  customer: string;
-  validDays: string;
 }
 
-/** Issues a quote of a saved project, at today's prices: who it is for, and how long it holds. */
+/** The fields that are typed, each with the path that it is refused at. */
+const FIELDS = [
+  { of: 'customer', path: 'customer.name', label: 'Customer' },
+  { of: 'customerAddress', path: 'customer.address', label: 'Customer’s address' },
+  { of: 'validDays', path: 'validDays', label: 'Holds for, in days' },
+  { of: 'deposit', path: 'deposit', label: 'Deposit, $ or %' },
+  { of: 'exclusions', path: 'exclusions', label: 'Not included, one a line', lines: 3 },
+  { of: 'notes', path: 'notes', label: 'Notes', lines: 2 },
+] as const;
+
+const SHOWN = [
+  { id: 'items', label: 'each item' },
+  { id: 'sum', label: 'the sum alone' },
+] as const;
+
+const isWithin = (path: string, field: string) => path === field || path.startsWith(`${field}.`);
+
+/** What is refused of a field or of a thing in it, in the units in which it is typed. */
+function problemWithin(problems: readonly FieldProblem[], field: string): string | undefined {
+  const found = problems.find(({ path }) => isWithin(path, field));
+  return found && inUnits(found.message, scaleOfPath(found.path));
+}
+
+/** Issues a quote of a saved project, at today's prices: who it is for, what it shows, what it asks and leaves out. */
 export function IssueForm() {
   const queries = useQueryClient();
   const [stated, setStated] = useState<Stated>(() => ({
+    ...BLANK_QUOTE,
     projectId: lastProjectId(),
     optionId: undefined,
-    customer: '',
-    validDays: '15',
   }));
   const projects = useQuery({ queryKey: ['projects', ''], queryFn: () => listProjects('') });
   const ready = (projects.data?.items ?? []).filter(({ description }) => description !== null);
@@ -33,7 +56,7 @@ export function IssueForm() {
     mutationFn: async () => {
       if (!project || !option) throw new Error('Begin a project first, and state what is to be built.');
       const { etag } = await readProject(project.id);
-      return issueQuote(project.id, { etag, body: bodyOf(stated, option.id) });
+      return issueQuote(project.id, { etag, body: quoteBody(stated, option.id) });
     },
     onSuccess: ({ id }) => {
       queries.removeQueries({ queryKey: ['quotes'] });
@@ -41,9 +64,9 @@ export function IssueForm() {
     },
   });
   const problems = issue.error instanceof ApiProblem ? issue.error.errors : [];
-  const problemAt = (path: string) => problems.find((problem) => problem.path === path)?.message;
   const set = (changes: Partial<Stated>) => setStated({ ...stated, ...changes });
-  const byField = ['customer.name', 'validDays'].some((path) => problemAt(path) !== undefined);
+  const hasField = ({ path }: FieldProblem) => FIELDS.some((field) => isWithin(path, field.path));
+  const byField = problems.length > 0 && problems.every(hasField);
   return (
     <form
       className="issue-form"
@@ -59,18 +82,22 @@ export function IssueForm() {
         onChoose={(projectId) => set({ projectId, optionId: undefined })}
       />
       <Chosen label="Option" value={option?.id} choices={options} onChoose={(optionId) => set({ optionId })} />
-      <Typed
-        label="Customer"
-        value={stated.customer}
-        problem={problemAt('customer.name')}
-        onType={(customer) => set({ customer })}
+      <Chosen
+        label="Shows the customer"
+        value={stated.show}
+        choices={SHOWN}
+        onChoose={(show) => set({ show: show === 'sum' ? 'sum' : 'items' })}
       />
-      <Typed
-        label="Holds for, in days"
-        value={stated.validDays}
-        problem={problemAt('validDays')}
-        onType={(validDays) => set({ validDays })}
-      />
+      {FIELDS.map(({ of, path, ...field }) => (
+        <Typed
+          key={of}
+          {...field}
+          value={stated[of]}
+          problem={problemWithin(problems, path)}
+          onType={(typed) => set({ [of]: typed })}
+        />
+      ))}
+      <IssuerWarning />
       <p>
         <button type="submit" className="paper-button" disabled={!project || issue.isPending}>
           Issue it
@@ -94,9 +121,16 @@ function optionsOf(project: ListedProject | undefined): { id: string; label: str
   }));
 }
 
-function bodyOf({ customer, validDays }: Stated, optionId: string): Json {
-  const days = read(validDays, { scale: 'plain', emptied: 'unstated' });
-  return { optionId, customer: { name: customer }, ...(days !== undefined && { validDays: days }) };
+/** Says before it is issued who is not named on it. */
+function IssuerWarning() {
+  const settings = useQuery({ queryKey: ['settings'], queryFn: readSettings });
+  const lack = settings.data && lackOfIssuer(settings.data.resource);
+  if (!lack) return null;
+  return (
+    <p className="issuer-warning">
+      <SeverityWord severity="caution" /> {lack} <PageLink href="/settings">State them first</PageLink>.
+    </p>
+  );
 }
 
 interface ChosenProps {
@@ -125,11 +159,13 @@ function Chosen({ label, value, choices, onChoose }: ChosenProps) {
 interface TypedProps {
   label: string;
   value: string;
+  /** So many lines where more than one may be typed. */
+  lines?: number;
   problem: string | undefined;
   onType: (typed: string) => void;
 }
 
-function Typed({ label, value, problem, onType }: TypedProps) {
+function Typed({ label, value, lines, problem, onType }: TypedProps) {
   return (
     <TextField
       className="setting"
@@ -139,7 +175,7 @@ function Typed({ label, value, problem, onType }: TypedProps) {
       validationBehavior="aria"
     >
       <Label>{label}</Label>
-      <Input />
+      {lines === undefined ? <Input /> : <TextArea rows={lines} />}
       <FieldError className="word-problem">{problem}</FieldError>
     </TextField>
   );
