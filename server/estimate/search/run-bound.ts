@@ -139,6 +139,9 @@ export function layersOf(question: RunQuestion): Layers {
   const { places } = model;
   const last = nodes.length - 1;
   const turns = new Map<number, Bends>();
+  const steps = new Map<number, number>();
+  const starts = new Map<number, number>();
+  const finishes = new Map<number, number>();
   return {
     nodes,
     ...sectionPrices(tools, nodes),
@@ -159,25 +162,28 @@ export function layersOf(question: RunQuestion): Layers {
       const before = nodes[piece]?.[from];
       return before && climbsAt(tools, piece, before, 1) ? 2 : 0;
     },
-    step: (piece, from, to) => {
-      const [before, after] = [nodes[piece]?.[from], nodes[piece + 1]?.[to]];
-      if (!before || !after || !mayFollow(before.choice, after.choice)) return Number.POSITIVE_INFINITY;
-      const sameDitch = model.ditchOf[piece] !== undefined && model.ditchOf[piece] === model.ditchOf[piece + 1];
-      if (sameDitch && question.oneCover && before.coverIn !== after.coverIn) return Number.POSITIVE_INFINITY;
-      return stepCents(tools, piece + 1, before, after);
-    },
-    startCents: (to) => {
-      const node = nodes[0]?.[to];
-      if (!node || node.choice.phase === 'carried-out') return Number.POSITIVE_INFINITY;
-      const landing = parts.plan.option.roughInOnly ? 0 : cents(startTerminations(wayOver(run, node.choice.stretch)));
-      return places[0] ? landing + endCents(tools, 0, { after: node }) : landing;
-    },
-    endCents: (from) => {
-      const node = nodes[last]?.[from];
-      if (!node || node.choice.phase === 'carried-in') return Number.POSITIVE_INFINITY;
-      const ends = question.endsCents(node.choice);
-      return places[last + 1] ? ends + endCents(tools, last + 1, { before: node }) : ends;
-    },
+    step: (piece, from, to) =>
+      once(steps, (piece * MOST_NODES + from) * MOST_NODES + to, () => {
+        const [before, after] = [nodes[piece]?.[from], nodes[piece + 1]?.[to]];
+        if (!before || !after || !mayFollow(before.choice, after.choice)) return Number.POSITIVE_INFINITY;
+        const sameDitch = model.ditchOf[piece] !== undefined && model.ditchOf[piece] === model.ditchOf[piece + 1];
+        if (sameDitch && question.oneCover && before.coverIn !== after.coverIn) return Number.POSITIVE_INFINITY;
+        return stepCents(tools, piece + 1, before, after);
+      }),
+    startCents: (to) =>
+      once(starts, to, () => {
+        const node = nodes[0]?.[to];
+        if (!node || node.choice.phase === 'carried-out') return Number.POSITIVE_INFINITY;
+        const landing = parts.plan.option.roughInOnly ? 0 : cents(startTerminations(wayOver(run, node.choice.stretch)));
+        return places[0] ? landing + endCents(tools, 0, { after: node }) : landing;
+      }),
+    endCents: (from) =>
+      once(finishes, from, () => {
+        const node = nodes[last]?.[from];
+        if (!node || node.choice.phase === 'carried-in') return Number.POSITIVE_INFINITY;
+        const ends = question.endsCents(node.choice);
+        return places[last + 1] ? ends + endCents(tools, last + 1, { before: node }) : ends;
+      }),
   };
 }
 
@@ -226,7 +232,7 @@ function sectionPrices(
     isAlonePriced: (wiring) => isFirst && (wires[wiring]?.some(({ kind }) => !shared.has(kind)) ?? false),
     aloneCents: (wiring, from, to) => {
       const key = (wiring * nodes.length + from) * nodes.length + to;
-      return numberOnce(known, key, () => {
+      return once(known, key, () => {
         const lengthFt = alongFt(wiring, from, to) + makeupFt(from, to);
         return loneCents(least, wires[wiring] ?? [], { lengthFt, shared });
       });
@@ -244,14 +250,6 @@ function sumsBefore(feet: Float64Array): Float64Array {
     sums[at + 1] = (sums[at] ?? 0) + ft;
   });
   return sums;
-}
-
-function numberOnce(known: Map<number, number>, key: number, ask: () => number): number {
-  const before = known.get(key);
-  if (before !== undefined) return before;
-  const answer = ask();
-  known.set(key, answer);
-  return answer;
 }
 
 /** What the wire of a run costs at least, and nothing else of it: quick to know before its layers are. */
@@ -276,7 +274,8 @@ export function kindsOfWire(question: RunQuestion): Set<number> {
 function toolsOf(question: RunQuestion): Tools {
   const run = leastStub(question);
   const cents = (demands: Demands) => leastOf(question.least, partOf(question.parts.kinds, demands));
-  return { question, run, cents, rates: question.rates, segments: question.segments };
+  const { rates, segments } = question;
+  return { question, run, cents, rates, segments, ratesOfChoice: new Map(), segmentsOfChoice: new Map() };
 }
 
 interface Tools {
@@ -285,6 +284,9 @@ interface Tools {
   cents: (demands: Demands) => number;
   rates: Map<string, Rates>;
   segments: Map<string, SegmentRates>;
+  /** Both by the choice itself, found without writing their text again. */
+  ratesOfChoice: Map<Choice, Rates>;
+  segmentsOfChoice: Map<Choice, SegmentRates>;
 }
 
 /** The run with the smallest ground of any choice: its taps are at least for that. */
@@ -335,6 +337,10 @@ function nodeOf(tools: Tools, { choice, coverIn, piece }: { choice: Choice; cove
 }
 
 function ratesOf(tools: Tools, choice: Choice): Rates {
+  return once(tools.ratesOfChoice, choice, () => ratesByText(tools, choice));
+}
+
+function ratesByText(tools: Tools, choice: Choice): Rates {
   const { run, question } = tools;
   const isPulled = choice.conduit !== undefined || choice.stretch.existing;
   return once(tools.rates, `${run.name} ${choice.wireId} ${isPulled}`, () => {
@@ -374,6 +380,10 @@ function endFt({ question, run }: Tools): number {
 }
 
 function segmentRates(tools: Tools, choice: Choice): SegmentRates {
+  return once(tools.segmentsOfChoice, choice, () => segmentRatesByText(tools, choice));
+}
+
+function segmentRatesByText(tools: Tools, choice: Choice): SegmentRates {
   const { conduit } = choice;
   const { run, question } = tools;
   if (!conduit || choice.stretch.existing) return { perFt: 0, perTime: 0, perPart: 0, perElbow: 0, perPullBox: 0 };
