@@ -9,7 +9,7 @@
  */
 import type { Choice, Sized } from './choices.ts';
 import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
-import { type Layers, MOST_NODES } from './run-bound.ts';
+import { type Layers, MOST_NODES } from './layers.ts';
 
 /** A way through a run in one metal and size, with its bound in cents. */
 export interface RunWay {
