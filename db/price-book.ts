@@ -104,17 +104,24 @@ interface ReaderParts {
 const ITEM = `i.key, ${sharedColumns('i.')}, i.revision`;
 const OFFER = 'o.package, o.quantity, o.low_cents, o.likely_cents, o.high_cents, o.available';
 const ALL = 'FROM price_item i WHERE (@category IS NULL OR i.category = @category)';
-const FOUND = `FROM price_item_search JOIN price_item i ON i.id = price_item_search.rowid
-  WHERE price_item_search MATCH @words AND (@category IS NULL OR i.category = @category)`;
-/** A word in the key counts most, then one in the description. */
-const BEST_FIRST = 'bm25(price_item_search, 4, 2, 1), i.key';
+const FOUND = 'FROM price_item_search WHERE price_item_search MATCH @words AND @category IS NULL';
+const FOUND_IN_CATEGORY = `FROM price_item_search JOIN price_item i ON i.id = price_item_search.rowid
+  WHERE price_item_search MATCH @words AND i.category = @category`;
+/** A word in the key counts most, then one in the description; alike ones in the order that they came into the book. */
+const BEST_FIRST = 'bm25(price_item_search, 4, 2, 1), price_item_search.rowid';
+/** Each category once, in order, jumping from one to the next by the index. */
+const CATEGORIES = `WITH RECURSIVE one (category) AS (
+    SELECT min(category) FROM price_item
+    UNION ALL SELECT (SELECT min(category) FROM price_item WHERE category > one.category) FROM one
+    WHERE one.category IS NOT NULL)
+  SELECT category FROM one WHERE category IS NOT NULL`;
 
 function priceReader({ db, checked }: ReaderParts): PriceReader {
   const bookRevision = db.prepare<[], number>('SELECT revision FROM book').pluck();
   const find = finder({ db, checked });
   const revision = () => bookRevision.get() ?? 0;
   const snapshot = snapshots({ db, checked, revision });
-  const list = lister({ db, find });
+  const list = lister({ db, checked });
   return {
     ...revisionReader(db),
     revision,
@@ -154,25 +161,36 @@ function finder({ db, checked }: ReaderParts): PriceReader['find'] {
 
 type ListBinding = { category: string | null; words?: string; offset: number };
 
-function lister({ db, find }: { db: Database; find: PriceReader['find'] }): PriceReader['list'] {
-  const listing = (from: string, order: string) => ({
-    keys: db
-      .prepare<[ListBinding], string>(`SELECT i.key ${from} ORDER BY ${order} LIMIT ${PAGE_SIZE} OFFSET @offset`)
-      .pluck(),
-    total: db.prepare<[ListBinding], number>(`SELECT count(*) ${from}`).pluck(),
-  });
-  const all = listing(ALL, 'i.category, i.key');
-  const found = listing(FOUND, BEST_FIRST);
-  const allCategories = db.prepare<[], string>('SELECT DISTINCT category FROM price_item ORDER BY category').pluck();
+function lister({ db, checked }: ReaderParts): PriceReader['list'] {
+  const offers = db.prepare<[number], OfferRow>(
+    `SELECT ${OFFER} FROM price_offer o WHERE o.item_id = ? ORDER BY o.position`,
+  );
+  const listing = (id: string, from: string, order: string) => {
+    const page = `SELECT ${id} AS id ${from} ORDER BY ${order} LIMIT ${PAGE_SIZE} OFFSET @offset`;
+    const items = db.prepare<[ListBinding], ItemRow & { id: number }>(
+      `SELECT i.id, ${ITEM} FROM (${page}) best CROSS JOIN price_item i ON i.id = best.id`,
+    );
+    return { items, total: db.prepare<[ListBinding], number>(`SELECT count(*) ${from}`).pluck() };
+  };
+  const all = listing('i.id', ALL, 'i.category, i.key');
+  const found = listing('price_item_search.rowid', FOUND, BEST_FIRST);
+  const foundInCategory = listing('i.id', FOUND_IN_CATEGORY, BEST_FIRST);
+  const allCategories = db.prepare<[], string>(CATEGORIES).pluck();
   return db.transaction(({ search = '', category, page = 1 }: PriceQuery = {}): PricePage => {
     const categories = allCategories.all();
     const words = searchQuery(search);
     const binding = { category: category ?? null, offset: (page - 1) * PAGE_SIZE };
     const nothing = words === undefined && search.trim() !== ''; // signs alone name no item
     if (nothing) return { items: [], page, pageSize: PAGE_SIZE, total: 0, categories };
-    const { keys, total } = words === undefined ? all : found;
+    const byWords = category === undefined ? found : foundInCategory;
+    const { items, total } = words === undefined ? all : byWords;
     const bound = words === undefined ? binding : { ...binding, words };
-    return { items: keys.all(bound).map(find), page, pageSize: PAGE_SIZE, total: total.get(bound) ?? 0, categories };
+    const rows = items.all(bound);
+    const isAll = page === 1 && rows.length < PAGE_SIZE; // then there is nothing more to count
+    return {
+      items: rows.map((row) => checked(itemOf(row, offers.all(row.id).map(offerOf)))),
+      ...{ page, pageSize: PAGE_SIZE, total: isAll ? rows.length : (total.get(bound) ?? 0), categories },
+    };
   });
 }
 

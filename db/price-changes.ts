@@ -110,7 +110,9 @@ function severalReplacer({ db, reader, write }: SeveralParts): PriceChanges['rep
       const changed = differing.map(({ item, before }) => ({ key: item.key, before, after: item }));
       if (dryRun || changed.length === 0) return { bookRevision: reader.revision(), changed };
       const moment = write.begin(stated);
-      for (const { item } of differing) write.store(item, { ...moment, change: 'changed' });
+      write.inBulk(differing.length, () => {
+        for (const { item } of differing) write.store(item, { ...moment, change: 'changed' });
+      });
       return {
         bookRevision: moment.bookRevision,
         changed: changed.map((one) => ({ ...one, after: reader.find(one.key) })),

@@ -47,9 +47,10 @@ interface ImporterParts {
 /** The import: all of it is one revision of the book, or nothing is. */
 export function importer({ db, reader, write }: ImporterParts): ImportChanges {
   const allKeys = db.prepare<[], string>('SELECT key FROM price_item ORDER BY key').pluck();
-  const run = db.transaction((items: readonly PriceItemInput[], options: ImportOptions): ImportOutcome => {
-    const repeated = firstRepeated(items.map(({ key }) => key));
-    if (repeated !== undefined) throw new ConflictError(`The item "${repeated}" stands twice in what is imported.`);
+  const run = db.transaction((stated: readonly PriceItemInput[], options: ImportOptions): ImportOutcome => {
+    const items = [...stated].sort(byKey); // rows in the order of the tables: each lands beside the one before it
+    const repeated = items.find(({ key }, at) => key === items[at + 1]?.key);
+    if (repeated) throw new ConflictError(`The item "${repeated.key}" stands twice in what is imported.`);
     const inBook = allKeys.all();
     const { added, changed } = sorted(items, new Set(inBook), reader);
     const removed = options.removeMissing && items.length > 0 ? missing(inBook, items, options.kept ?? []) : [];
@@ -63,9 +64,11 @@ export function importer({ db, reader, write }: ImporterParts): ImportChanges {
     }
     const { cause = 'import', by, why } = options;
     const moment = write.begin({ cause, ...(by !== undefined && { by }), ...(why !== undefined && { why }) });
-    for (const item of added) write.store(item, { ...moment, change: 'added' });
-    for (const { item } of changed) write.store(item, { ...moment, change: 'changed' });
-    for (const key of removed) write.remove(reader.find(key), moment);
+    write.inBulk(added.length + changed.length + removed.length, () => {
+      for (const item of added) write.store(item, { ...moment, change: 'added' });
+      for (const { item } of changed) write.store(item, { ...moment, change: 'changed' });
+      for (const key of removed) write.remove(reader.find(key), moment);
+    });
     return { ...counts, revision: moment.bookRevision, changes };
   });
   return {
@@ -115,7 +118,4 @@ function firstChanges({
   ].slice(0, most);
 }
 
-function firstRepeated(keys: readonly string[]): string | undefined {
-  const met = new Set<string>();
-  return keys.find((key) => met.size === met.add(key).size);
-}
+const byKey = (a: PriceItemInput, b: PriceItemInput) => (a.key < b.key ? -1 : Number(a.key > b.key));

@@ -75,6 +75,14 @@ export function rowOf(item: PriceItemInput): Omit<ItemRow, 'revision'> {
   };
 }
 
+/** The values of the columns that price_item and price_history share, in the order of `sharedColumns`. */
+export function sharedValues(item: PriceItemInput): (string | number | null)[] {
+  const row = rowOf(item);
+  return SHARED_COLUMNS.map((column) => row[column] ?? null);
+}
+/** A place for each of those values. */
+export const SHARED_PLACES = SHARED_COLUMNS.map(() => '?').join(', ');
+
 /** The packages of an item as the history keeps them. */
 export function offersText(offers: readonly Offer[]): string {
   return JSON.stringify(

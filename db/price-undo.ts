@@ -41,7 +41,10 @@ export function restorer({ db, reader, write }: RestorerParts): RestoringChanges
     );
     if (stale.length > 0) throw new ChangedSinceError(stale);
     const moment = write.begin({ ...stated, cause: 'undo', undoes: revision });
-    const changed = steps.map((step) => putBack(step, { moment, reader, write }));
+    const changed: ItemChange[] = [];
+    write.inBulk(steps.length, () => {
+      for (const step of steps) changed.push(putBack(step, { moment, reader, write }));
+    });
     return { bookRevision: moment.bookRevision, changed };
   });
   const restore = db.transaction(

@@ -9,6 +9,7 @@ import { seedOnce } from '../db/seed-once.ts';
 import type { Config } from './config.ts';
 import { PriceItem } from './estimate/price-book.ts';
 import { createApp } from './http/app.ts';
+import { estimator } from './http/estimator.ts';
 import { seedPrices } from './seed-prices.ts';
 
 /** A server that listens. */
@@ -34,11 +35,13 @@ export async function startServer(config: Config, logger: Logger): Promise<Runni
   const data = openData(config.dataDir, { readItem: (stored) => PriceItem.parse(stored) });
   try {
     const demoProjectId = seedOnce(data, { readSeed: seedPrices, demo: DEMO_PROJECT });
+    const estimates = estimator();
     const app = createApp({
       data,
       config,
       now: () => new Date(),
       logger,
+      estimator: estimates,
       pageFolder: join(packageRoot, 'dist', 'web'),
     });
     const server = app.listen(config.port, config.host);
@@ -48,7 +51,9 @@ export async function startServer(config: Config, logger: Logger): Promise<Runni
     data.announce(address);
     let stopped: Promise<void> | undefined;
     const stop = () => {
-      stopped ??= stopServer(server).finally(() => data.close());
+      stopped ??= stopServer(server)
+        .then(() => estimates.close())
+        .finally(() => data.close());
       return stopped;
     };
     return { address, ...(demoProjectId !== undefined && { demoProjectId }), stop };

@@ -4,7 +4,7 @@ import type { ListedProject, Project } from '../db/projects.ts';
 import type { Settings } from '../db/settings.ts';
 import type { CalculationAnswer, CalculationSheet } from '../server/calculations.ts';
 import type { Estimate } from '../server/estimate/answer.ts';
-import type { PriceItem, PriceItemInput } from '../server/estimate/price-book.ts';
+import type { PriceItem } from '../server/estimate/price-book.ts';
 import type { Json } from './json.ts';
 
 /** One thing that the server refuses, at its dotted path. */
@@ -164,12 +164,24 @@ export async function projectEstimate(id: string, signal?: AbortSignal): Promise
   return (await call(`/api/projects/${segment(id)}/estimate?parts=core`, { signal })).json() as Promise<Estimate>;
 }
 
-/** A page of the price book. @throws {ApiProblem} */
+/** Which book: as it was at a revision, or at the end of a day; as it is now where neither is stated. */
+export interface BookAsOf {
+  revision?: number;
+  on?: string;
+}
+
+/** The book that is asked for, as the server wants it in an address. */
+export function asOfQuery({ revision, on }: BookAsOf): Record<string, string> {
+  if (revision !== undefined) return { revision: String(revision) };
+  return on === undefined ? {} : { on };
+}
+
+/** A page of the price book. @throws {ApiProblem} 404 for a revision that never was */
 export async function listItems(
-  { search, category, page }: { search: string; category: string; page: number },
+  { search, category, page, ...asOf }: { search: string; category: string; page: number } & BookAsOf,
   signal?: AbortSignal,
 ): Promise<PricePage> {
-  const query = new URLSearchParams({ page: String(page) });
+  const query = new URLSearchParams({ page: String(page), ...asOfQuery(asOf) });
   if (search) query.set('search', search);
   if (category) query.set('category', category);
   return (await call(`/api/price-book/items?${query}`, { signal })).json() as Promise<PricePage>;
@@ -185,26 +197,17 @@ export async function listRates(signal?: AbortSignal): Promise<PriceItem[]> {
   }
 }
 
-const itemPath = (key: string) => `/api/price-book/items/${segment(key)}`;
+/** The address of an item. */
+export const itemPath = (key: string) => `/api/price-book/items/${segment(key)}`;
 
 /** @throws {ApiProblem} 404 */
 export async function readItem(key: string): Promise<Tagged<PriceItem>> {
   return tagged(await call(itemPath(key)));
 }
 
-/** @throws {ApiProblem} 412 when somebody else changed it meanwhile, 422 with paths */
-export async function saveItem(item: PriceItemInput, etag: string): Promise<Tagged<PriceItem>> {
-  return tagged(await call(itemPath(item.key), { method: 'PUT', body: item, etag }));
-}
-
 /** @throws {ApiProblem} 409 when the key is taken, 422 with paths */
 export async function createItem(item: Json): Promise<Tagged<PriceItem>> {
   return tagged(await call('/api/price-book/items', { method: 'POST', body: item }));
-}
-
-/** @throws {ApiProblem} */
-export async function removeItem(key: string, etag: string): Promise<void> {
-  await call(itemPath(key), { method: 'DELETE', etag });
 }
 
 /** Prices that an item had, newest first. @throws {ApiProblem} */

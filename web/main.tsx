@@ -14,6 +14,7 @@ import './styles/prices.css';
 
 const ProjectsScreen = lazy(() => import('./projects/projects-screen.tsx'));
 const PricesScreen = lazy(() => import('./prices/prices-screen.tsx'));
+const QuotesScreen = lazy(() => import('./quotes/quotes-screen.tsx'));
 const CalculationsScreen = lazy(() => import('./calculations/calculations-screen.tsx'));
 const SettingsScreen = lazy(() => import('./settings/settings-screen.tsx'));
 
@@ -36,6 +37,8 @@ function Screen({ place }: { place: Place }) {
       return <ProjectScreen key={place.id} id={place.id} />;
     case 'prices':
       return <PricesScreen />;
+    case 'quotes':
+      return <QuotesScreen id={place.id} />;
     case 'calculations':
       return <CalculationsScreen name={place.name} />;
     case 'settings':

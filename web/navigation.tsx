@@ -5,6 +5,7 @@ export type Place =
   | { screen: 'projects' }
   | { screen: 'project'; id: string }
   | { screen: 'prices' }
+  | { screen: 'quotes'; id: string | undefined }
   | { screen: 'settings' }
   | { screen: 'calculations'; name: string | undefined }
   | { screen: 'nowhere' };
@@ -16,6 +17,7 @@ export function placeOf(pathname: string): Place {
   if (first === 'projects' && second !== undefined && rest.length === 0) {
     return { screen: 'project', id: decodeURIComponent(second) };
   }
+  if (first === 'quotes' && rest.length === 0) return { screen: 'quotes', id: second && decodeURIComponent(second) };
   if (first === 'calculations' && rest.length === 0) return { screen: 'calculations', name: second };
   if (second === undefined && first === 'projects') return { screen: 'projects' };
   if (second === undefined && (first === 'prices' || first === 'settings')) return { screen: first };

@@ -9,6 +9,7 @@ import type { Book } from './price-book.ts';
 import { layingOf } from './search/laying.ts';
 import { costOfPlan, modelOf } from './search/option-model.ts';
 import { type OtherCost, otherCosts } from './search/other-methods.ts';
+import type { Effort } from './search/preparing.ts';
 import { type Found, type PricedChoice, searchOption } from './search/search.ts';
 import { routeText, workshopFor } from './search/workshop.ts';
 import { takeoffOf } from './takeoff/takeoff.ts';
@@ -34,6 +35,8 @@ interface OptionInput {
   description: Description;
   option: DescriptionOption;
   book: Book;
+  /** `compare` for an option that is only held against a stated one. */
+  effort?: Effort;
 }
 
 /** What a search found that does not depend on words, terms of payment or the other options. */
@@ -50,9 +53,9 @@ export interface Choice {
  * The legal plan with the least cost: Σ lines at likely prices and lengths plus owner hours; markup, overhead, profit and
  * tax never choose. Where no plan of the option can be bought and built, the familiar one with the fewest stops.
  */
-export function cheapestCandidate({ description, option, book }: OptionInput) {
+export function cheapestCandidate({ description, option, book, effort = 'prove' }: OptionInput) {
   const opened = openOption(description, option, book);
-  const choice = isSearchable(opened) ? choiceFor({ description, option, book }, opened) : undefined;
+  const choice = isSearchable(opened) ? choiceFor({ description, option, book, effort }, opened) : undefined;
   if (!choice) return familiar(opened);
   const found = pricePlan(planBy(opened, choice.chosen), book);
   const usual = choice.isFamiliarCheaper ? cheaperFamiliar(opened, found) : undefined;
@@ -64,24 +67,30 @@ export function cheapestCandidate({ description, option, book }: OptionInput) {
 }
 
 /** Searches once for options that are equal but for their names, along one route of one site and terms. */
-function choiceFor({ description, option, book }: OptionInput, opened: Required<OpenedOption>): Choice | undefined {
+function choiceFor(
+  { description, option, book, effort = 'prove' }: OptionInput,
+  opened: Required<OpenedOption>,
+): Choice | undefined {
   const { choices } = workshopFor(book, description);
   const { id: _id, label: _label, ...asked } = option;
   const key = `${JSON.stringify(asked)} ${routeText(description)}`;
-  const known = choices.get(key);
+  const known = choices.get(`prove ${key}`) ?? choices.get(`${effort} ${key}`);
   if (known !== undefined) return known ?? undefined;
-  const found = searchOption(modelOf(opened));
-  const choice = found && choiceOf(found, opened);
-  choices.set(key, choice ?? null);
+  const found = searchOption(modelOf(opened), effort);
+  const choice = found && choiceOf(found, opened, effort);
+  choices.set(`${effort} ${key}`, choice ?? null);
   return choice;
 }
 
-function choiceOf(found: Found, opened: OpenedOption): Choice | undefined {
+function choiceOf(found: Found, opened: OpenedOption, effort: Effort): Choice | undefined {
   const [best, ...others] = found.priced;
   if (!best) return undefined;
   const { model } = found.search;
   const chosen = best.chosen.map((way, run) => ({ laying: layingOf(model, run, way), size: way.sized.size }));
-  const isCheaper = !found.proof.proven && isFamiliarCheaper(found, { best, plan: planBy(opened, chosen), opened });
+  const isCheaper =
+    effort === 'prove' &&
+    !found.proof.proven &&
+    isFamiliarCheaper(found, { best, plan: planBy(opened, chosen), opened });
   return {
     chosen,
     isFamiliarCheaper: isCheaper,
@@ -89,7 +98,7 @@ function choiceOf(found: Found, opened: OpenedOption): Choice | undefined {
     runnersUp: others
       .slice(0, MOST_RUNNERS_UP)
       .map((other) => ({ summary: summaryOf(found, other), amountCents: other.cost.costCents })),
-    others: otherCosts(found).map((other) => ({
+    others: (effort === 'prove' ? otherCosts(found) : []).map((other) => ({
       ...other,
       ...(other.cents !== undefined && { cents: other.cents - best.cost.cents }),
     })),

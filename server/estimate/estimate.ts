@@ -1,12 +1,13 @@
 import type { Estimate, EstimateOption } from './answer.ts';
 import { bidsOf } from './bids.ts';
+import { boreProposals } from './bore-instead.ts';
 import { budgetOf } from './budget.ts';
 import { type TryChanged, trying } from './changed-option.ts';
 import { compare } from './comparison.ts';
 import { byAmps, byDistance } from './curves.ts';
 import type { Description } from './description.ts';
 import { noticesOf } from './notices.ts';
-import { estimatesOnce, type OptionEstimate } from './option-estimate.ts';
+import { changedOptions, estimateOption, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
 import { regionalBook, withRegionReasons } from './regional-book.ts';
 import { pricedRemedies } from './remedies.ts';
@@ -25,9 +26,8 @@ export type Parts = 'core' | 'all';
  */
 export function estimate(description: Description, kept: Book, { parts = 'all' }: { parts?: Parts } = {}): Estimate {
   const book = regionalBook(kept);
-  const estimateChanged = estimatesOnce(description, book);
-  const planned = description.options.map((option) => estimateChanged(option));
-  const tryChanged = trying(estimateChanged);
+  const planned = description.options.map((option) => estimateOption({ description, option, book }));
+  const tryChanged = trying(changedOptions({ description, book }, planned));
   const isCore = parts === 'core';
   const options = planned.map((one) => (isCore ? one.answer : wholeOption(one, { description, book, tryChanged })));
   const curves = isCore ? {} : { byDistance: byDistance(description, tryChanged), byAmps: byAmps(planned, tryChanged) };
@@ -61,7 +61,7 @@ function wholeOption(one: OptionEstimate, { description, book, tryChanged }: Who
     ...(budget && { budget }),
     steps: stepsOf(one, tryChanged),
     service: { ...answer.service, remedies: pricedRemedies(one, book, tryChanged) },
-    findings: [...answer.findings, ...findings],
+    findings: [...answer.findings, ...boreProposals(one, description, tryChanged), ...findings],
   };
 }
 

@@ -6,6 +6,7 @@ import type { Description, DescriptionOption } from './description.ts';
 import { laterOf } from './later.ts';
 import type { PlannedOption } from './plan-types.ts';
 import type { Book } from './price-book.ts';
+import type { Effort } from './search/preparing.ts';
 import { checkService } from './service.ts';
 import { runFindings } from './takeoff/run-findings.ts';
 import { scheduleOf, visitsOf } from './takeoff/schedule.ts';
@@ -21,12 +22,23 @@ export interface OptionEstimate {
 /** Estimates an option of one description by one price book: a stated one, or a stated one that was changed. */
 export type EstimateChanged = (option: DescriptionOption) => OptionEstimate;
 
-/** As `estimateOption`, for one description and book; options that are equal to the letter are planned once. */
-export function estimatesOnce(description: Description, book: Book): EstimateChanged {
-  const known = new Map<string, OptionEstimate>();
+/**
+ * Estimates changed options of one description by one book, to be held against the stated ones: options that are equal to
+ * the letter are planned once, and none is searched until it is proved.
+ * @param stated  the description's own options, in its order
+ */
+export function changedOptions(
+  { description, book }: { description: Description; book: Book },
+  stated: readonly OptionEstimate[],
+): EstimateChanged {
+  const own = description.options.flatMap((option, at) => {
+    const estimated = stated[at];
+    return estimated ? [[JSON.stringify(option), estimated] as const] : [];
+  });
+  const known = new Map<string, OptionEstimate>(own);
   return (option) => {
     const key = JSON.stringify(option);
-    const found = known.get(key) ?? estimateOption({ description, option, book });
+    const found = known.get(key) ?? estimateOption({ description, option, book, effort: 'compare' });
     known.set(key, found);
     return found;
   };
@@ -37,12 +49,14 @@ export function estimateOption({
   description,
   option,
   book,
+  effort = 'prove',
 }: {
   description: Description;
   option: DescriptionOption;
   book: Book;
+  effort?: Effort;
 }): OptionEstimate {
-  const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book });
+  const { plan, runs, lines, labor, totals } = cheapestCandidate({ description, option, book, effort });
   const service = checkService({ description, option: plan.option, book });
   const { later, findings: laterFindings } = laterOf(plan, book);
   const complete = lines.every(({ priced }) => priced);

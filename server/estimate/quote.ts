@@ -3,7 +3,7 @@ import type { Estimate, EstimateOption } from './answer.ts';
 import { basisPoints, cents, count, listOf, oneOf, quantity, text } from './description/fields.ts';
 import type { Description } from './description.ts';
 import { closed, InputError, type InputProblem } from './input-problems.ts';
-import { toFourDecimals } from './money.ts';
+import { shareOfCents, toFourDecimals } from './money.ts';
 
 /** A whole is so many basis points. */
 const WHOLE_BP = 10_000;
@@ -109,13 +109,17 @@ function lackOf(option: EstimateOption, path: string): InputProblem[] {
   return [{ path, message: `cannot be quoted: "${option.id}" lacks the price of ${named}` }];
 }
 
-function sumsAbove(totalCents: number, { deposit, allowances }: QuoteInput): InputProblem[] {
+function sumsAbove(totalCents: number, { deposit, allowances, progress }: QuoteInput): InputProblem[] {
   const setAsideCents = allowances.reduce((sum, allowance) => sum + allowance.cents, 0);
+  const paidCents = paymentsOf(totalCents, { deposit: undefined, progress }).reduce(
+    (sum, { bp, cents: due }) => (bp === undefined ? sum : sum + due),
+    deposit?.cents ?? 0,
+  );
   const most = `must be at most the total of ${totalCents} cents`;
+  const isAbove = deposit?.cents !== undefined && paidCents > totalCents;
+  const withProgress = paidCents > (deposit?.cents ?? 0) ? ' with the payments on the way' : '';
   return [
-    ...((deposit?.cents ?? 0) > totalCents
-      ? [{ path: 'deposit.cents', message: `${most}, not ${deposit?.cents}` }]
-      : []),
+    ...(isAbove ? [{ path: 'deposit.cents', message: `${most}, not ${paidCents}${withProgress}` }] : []),
     ...(setAsideCents > totalCents ? [{ path: 'allowances', message: `${most} together, not ${setAsideCents}` }] : []),
   ];
 }
@@ -147,4 +151,33 @@ export function insistOnQuoted({ tasks }: ActualsInput, quoted: readonly { key: 
     return isTwice ? [{ path, message: `must stand once: "${key}" was stated before` }] : [];
   });
   if (problems.length > 0) throw new InputError(problems);
+}
+
+/** A payment of a quote: when it falls due, its share in basis points where one was stated, and whole cents. */
+export interface Payment {
+  when: string;
+  bp?: number;
+  cents: number;
+}
+
+/** What falls due when: each share rounded once, the rest at the end, so that all of them add up to the total. */
+export function paymentsOf(
+  totalCents: number,
+  { deposit, progress }: Pick<QuoteInput, 'deposit' | 'progress'>,
+): Payment[] {
+  const share = (when: string, bp: number): Payment => ({ when, bp, cents: shareOfCents({ cents: totalCents, bp }) });
+  const first: Payment[] =
+    deposit?.bp !== undefined
+      ? [share('When it is accepted', deposit.bp)]
+      : (deposit?.cents ?? 0) > 0
+        ? [{ when: 'When it is accepted', cents: deposit?.cents ?? 0 }]
+        : [];
+  const onTheWay = [...first, ...progress.map(({ when, bp }) => share(when, bp))];
+  const restCents = totalCents - onTheWay.reduce((sum, { cents: due }) => sum + due, 0);
+  const last = onTheWay.at(-1);
+  const isWhole = onTheWay.reduce((sum, { bp = 0 }) => sum + bp, 0) === WHOLE_BP;
+  if (restCents === 0) return onTheWay;
+  // Shares of the whole, or of very little, may come to a cent too many or too few: the last one makes up for it.
+  if (last && (isWhole || restCents < 0)) return [...onTheWay.slice(0, -1), { ...last, cents: last.cents + restCents }];
+  return [...onTheWay, { when: 'When the work is done', cents: restCents }];
 }

@@ -7,6 +7,7 @@ import { descriptionJsonSchema } from '../estimate/description.ts';
 import { booksOf } from './books.ts';
 import { calculationsRouter } from './calculations.ts';
 import { estimatesRouter } from './estimates.ts';
+import { type Estimator, estimator as estimatorOf } from './estimator.ts';
 import { guardHost } from './host-guard.ts';
 import { learnedRouter } from './learned.ts';
 import { openApiDocument } from './openapi.ts';
@@ -28,12 +29,14 @@ export interface AppParts {
   config: Config;
   now: () => Date;
   logger: Logger;
+  /** Makes the estimates; without one, all are made in this thread. */
+  estimator?: Estimator;
   /** The folder of the built page; without one only the API answers. */
   pageFolder?: string;
 }
 
 /** Every address of the server, behind its guards. It listens to nothing yet, so that tests may ask it in process. */
-export function createApp({ data, config, now, logger, pageFolder }: AppParts): Express {
+export function createApp({ data, config, now, logger, estimator, pageFolder }: AppParts): Express {
   const app = express();
   app.disable('x-powered-by');
   app.disable('etag'); // entity tags are revisions, set where there is one
@@ -41,7 +44,7 @@ export function createApp({ data, config, now, logger, pageFolder }: AppParts): 
   app.use(logRequests(logger));
   app.use(guardHost(config));
   if (config.passphrase !== undefined) app.use(guardPassphrase(config.passphrase));
-  app.use('/api', apiRouter({ data, now }));
+  app.use('/api', apiRouter({ data, now, estimator: estimator ?? estimatorOf({ most: 0 }) }));
   resource(app, '/healthz', { GET: (_req, res) => res.set('Cache-Control', 'no-store').json({ status: 'ok' }) });
   if (pageFolder !== undefined) app.use(pageRouter(pageFolder));
   app.use((req) => {
@@ -51,9 +54,9 @@ export function createApp({ data, config, now, logger, pageFolder }: AppParts): 
   return app;
 }
 
-function apiRouter({ data, now }: Pick<AppParts, 'data' | 'now'>): express.Router {
+function apiRouter({ data, now, estimator }: Pick<Required<AppParts>, 'data' | 'now' | 'estimator'>): express.Router {
   const router = express.Router();
-  const sources = { books: booksOf(data), settings: data.settings, today: () => dayOf(now()) };
+  const sources = { books: booksOf(data), estimator, settings: data.settings, today: () => dayOf(now()) };
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'private, no-cache');
     next();

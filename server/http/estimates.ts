@@ -1,15 +1,16 @@
-import { Router } from 'express';
+import { type Response, Router } from 'express';
 import type { Data } from '../../db/open.ts';
+import type { Estimate } from '../estimate/answer.ts';
 import { chosenOption } from '../estimate/chosen-option.ts';
 import { oneOf, text } from '../estimate/description/fields.ts';
 import { Description, readDescription } from '../estimate/description.ts';
-import { estimate, withAsOf } from '../estimate/estimate.ts';
+import { type Parts, withAsOf } from '../estimate/estimate.ts';
 import { closed, readInput } from '../estimate/input-problems.ts';
-import { jsonText } from '../estimate/json-text.ts';
 import { linesCsv } from '../report/csv.ts';
 import { estimatePdf, PAPERS } from '../report/pdf.ts';
 import { jsonBody } from './bodies.ts';
 import type { Books } from './books.ts';
+import type { Estimator } from './estimator.ts';
 import { queryNumber } from './queries.ts';
 import { resource } from './resource.ts';
 
@@ -35,23 +36,41 @@ export interface EstimateSources {
   /** Who hands papers over. */
   settings: Pick<Data['settings'], 'read'>;
   books: Books;
+  estimator: Estimator;
   /** Today as YYYY-MM-DD: what `asOf` is where a description does not state it. */
   today: () => string;
 }
 
-/** /api/estimates: a description in, an estimate out, as JSON, paper or table. Nothing is stored. */
-export function estimatesRouter({ books, today, settings }: EstimateSources): Router {
-  const router = Router();
-  const estimateOf = (body: unknown, revision: number | undefined, parts: 'core' | 'all' = 'all') =>
-    estimate(withAsOf(readDescription(body), today()), books(revision), { parts });
+interface Question {
+  description: Description;
+  bookRevision: number | undefined;
+  parts: Parts;
+}
 
+/** The estimate for a client as JSON text, by the book and the day; undefined where the client has gone. */
+export function estimateText(
+  client: Response,
+  { description, bookRevision, parts }: Question,
+  { books, estimator, today }: EstimateSources,
+): Promise<string | undefined> {
+  return estimator.textFor(client, {
+    description: withAsOf(description, today()),
+    book: books(bookRevision),
+    parts,
+  });
+}
+
+/** /api/estimates: a description in, an estimate out, as JSON, paper or table. Nothing is stored. */
+export function estimatesRouter(sources: EstimateSources): Router {
+  const router = Router();
   resource(router, '/', {
     POST: [
       ...jsonBody,
-      (req, res) => {
-        const query = readInput(EstimateQuery, req.query);
-        const answer = estimateOf(req.body, query.bookRevision, query.parts);
-        res.type('application/json').send(jsonText(answer));
+      async (req, res) => {
+        const { parts, bookRevision } = readInput(EstimateQuery, req.query);
+        const description = readDescription(req.body);
+        const text = await estimateText(res, { description, bookRevision, parts }, sources);
+        if (text !== undefined) res.type('application/json').send(text);
       },
     ],
   });
@@ -60,9 +79,13 @@ export function estimatesRouter({ books, today, settings }: EstimateSources): Ro
       ...jsonBody,
       async (req, res) => {
         const { paper, option, pageSize, bookRevision } = readInput(PdfQuery, req.query);
-        const answer = estimateOf(req.body, bookRevision);
+        const description = readDescription(req.body);
+        const text = await estimateText(res, { description, bookRevision, parts: 'all' }, sources);
+        if (text === undefined) return;
+        const answer = JSON.parse(text) as Estimate; // ours, a moment ago
         const optionId = chosenOption(answer, option).id;
-        const pdf = await estimatePdf({ estimate: answer, optionId, pageSize, paper, issuer: settings.read() });
+        const issuer = sources.settings.read();
+        const pdf = await estimatePdf({ estimate: answer, optionId, pageSize, paper, issuer });
         res.type('application/pdf').attachment(`feedrun-${paper}.pdf`).send(pdf);
       },
     ],
@@ -70,13 +93,15 @@ export function estimatesRouter({ books, today, settings }: EstimateSources): Ro
   resource(router, '/lines.csv', {
     POST: [
       ...jsonBody,
-      (req, res) => {
+      async (req, res) => {
         const { option, bookRevision } = readInput(LinesQuery, req.query);
-        const answer = estimateOf(req.body, bookRevision);
+        const description = readDescription(req.body);
+        const text = await estimateText(res, { description, bookRevision, parts: 'core' }, sources); // holds all lines
+        if (text === undefined) return;
         res
           .type('text/csv')
           .attachment('feedrun-lines.csv')
-          .send(linesCsv(chosenOption(answer, option)));
+          .send(linesCsv(chosenOption(JSON.parse(text) as Estimate, option)));
       },
     ],
   });

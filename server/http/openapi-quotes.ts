@@ -4,7 +4,7 @@ import { PriceItem } from '../estimate/price-book.ts';
 import { ActualsInput, QuoteInput, StatusInput } from '../estimate/quote.ts';
 import { AcceptBody, LearnedAnswer } from './learned.ts';
 import { BODY_REFUSALS, bodyOf, fileOperation, IfMatch, listOfItems, operation } from './openapi-operations.ts';
-import { ListedQuoteAnswer, QuoteAnswer, QuotesQuery } from './quotes.ts';
+import { ListedQuoteAnswer, QuoteAnswer, QuotePdfQuery, QuotesQuery } from './quotes.ts';
 
 const Id = z.object({ id: z.string() });
 const Key = z.object({ key: z.string() });
@@ -66,9 +66,25 @@ function onePaths(): ZodOpenApiPathsObject {
         ...bodyOf(ActualsInput),
       },
     },
+    '/api/quotes/{id}/pdf': {
+      get: {
+        ...fileOperation({
+          summary: 'The quote on paper, to be signed.',
+          type: 'application/pdf',
+          refused: ['404', '422'],
+        }),
+        requestParams: { path: Id, query: QuotePdfQuery },
+      },
+    },
     '/api/quotes/{id}/items.csv': {
       get: {
         ...fileOperation({ summary: 'The line items that were quoted, as CSV.', type: 'text/csv', refused: ['404'] }),
+        requestParams: { path: Id },
+      },
+    },
+    '/api/quotes/{id}/picklist.csv': {
+      get: {
+        ...fileOperation({ summary: 'What to buy and to rent for it, as CSV.', type: 'text/csv', refused: ['404'] }),
         requestParams: { path: Id },
       },
     },

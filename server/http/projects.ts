@@ -3,11 +3,9 @@ import { z } from 'zod';
 import type { Data } from '../../db/open.ts';
 import { flag, text } from '../estimate/description/fields.ts';
 import { Description } from '../estimate/description.ts';
-import { estimate, withAsOf } from '../estimate/estimate.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
-import { jsonText } from '../estimate/json-text.ts';
 import { jsonBody } from './bodies.ts';
-import { DescriptionBody, EstimateQuery, type EstimateSources } from './estimates.ts';
+import { DescriptionBody, EstimateQuery, type EstimateSources, estimateText } from './estimates.ts';
 import { etagOf } from './etag.ts';
 import { HttpProblem } from './problems.ts';
 import { PageNumber, SearchWords } from './queries.ts';
@@ -143,14 +141,16 @@ function addProject(router: Router, { data: { projects } }: ProjectSources): voi
 }
 
 /** What is made of a project: its estimate, and its file. */
-function addWhatFollows(router: Router, { data: { projects }, books, today }: ProjectSources): void {
+function addWhatFollows(router: Router, sources: ProjectSources): void {
+  const { projects } = sources.data;
   resource(router, '/:id/estimate', {
-    GET: (req, res) => {
+    GET: async (req, res) => {
       const { description } = projects.find(req.params.id);
       const { parts, bookRevision } = readInput(EstimateQuery, req.query);
       if (description === null) throw new HttpProblem(409, 'This project has no valid description yet.');
       const read = readInput(Description, description);
-      res.type('application/json').send(jsonText(estimate(withAsOf(read, today()), books(bookRevision), { parts })));
+      const text = await estimateText(res, { description: read, bookRevision, parts }, sources);
+      if (text !== undefined) res.type('application/json').send(text);
     },
   });
   resource(router, '/:id/export', {

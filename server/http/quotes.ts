@@ -3,8 +3,8 @@ import { z } from 'zod';
 import type { Data } from '../../db/open.ts';
 import type { JsonObject } from '../../db/projects.ts';
 import type { Quote } from '../../db/quotes.ts';
-import type { EstimateOption } from '../estimate/answer.ts';
-import { text } from '../estimate/description/fields.ts';
+import type { Estimate, EstimateOption } from '../estimate/answer.ts';
+import { oneOf, text } from '../estimate/description/fields.ts';
 import { Description } from '../estimate/description.ts';
 import { estimate, withAsOf } from '../estimate/estimate.ts';
 import { closed, readInput } from '../estimate/input-problems.ts';
@@ -19,9 +19,10 @@ import {
   StatusInput,
   validUntil,
 } from '../estimate/quote.ts';
-import { linesCsv } from '../report/csv.ts';
+import { linesCsv, picklistCsv } from '../report/csv.ts';
+import { quotePdf } from '../report/quote-paper.ts';
 import { jsonBody } from './bodies.ts';
-import type { EstimateSources } from './estimates.ts';
+import { type EstimateSources, PAGE_SIZES } from './estimates.ts';
 import { etagOf } from './etag.ts';
 import { HttpProblem } from './problems.ts';
 import { PageNumber } from './queries.ts';
@@ -30,6 +31,8 @@ import { revisionSeenBy } from './revisions.ts';
 
 /** A list of quotes: of one project where one is named. */
 export const QuotesQuery = closed({ project: text().optional(), page: PageNumber.optional() });
+/** Which paper a quote is printed on. */
+export const QuotePdfQuery = closed({ pageSize: oneOf(PAGE_SIZES).default('letter') });
 
 const Tasks = z.array(z.object({ key: z.string(), hours: z.number() }));
 const Actuals = z.object({ tasks: Tasks, totalCents: z.int().optional() });
@@ -190,16 +193,36 @@ export function quotesRouter({ data: { quotes }, today }: Pick<QuoteSources, 'da
       },
     ],
   });
-  resource(router, '/:id/items.csv', {
-    GET: (req, res) => {
+  addPapers(router, find);
+  return router;
+}
+
+/** What is handed over of a quote: the paper to sign, and its lines. */
+function addPapers(router: Router, find: (id: string) => Quote): void {
+  resource(router, '/:id/pdf', {
+    GET: async (req, res) => {
       const quote = find(req.params.id);
+      const { pageSize } = readInput(QuotePdfQuery, req.query);
+      const revises = quote.revisionOf === undefined ? undefined : find(quote.revisionOf).number;
+      const { number, issuedOn, validUntil: until, issuer } = quote;
+      // Frozen by us when it was issued, in the shape that it had then.
+      const frozen = { estimate: quote.estimate as unknown as Estimate, stated: quote.stated as QuoteInput };
+      const onPaper = { ...frozen, number, issuedOn, validUntil: until, issuer, revises };
       res
-        .type('text/csv')
-        .attachment(`quote-${quote.number}-items.csv`)
-        .send(linesCsv(quotedOption(quote)));
+        .type('application/pdf')
+        .attachment(`quote-${number}.pdf`)
+        .send(await quotePdf(onPaper, { pageSize }));
     },
   });
-  return router;
+  for (const [name, csvOf] of Object.entries({ items: linesCsv, picklist: picklistCsv })) {
+    resource(router, `/:id/${name}.csv`, {
+      GET: (req, res) => {
+        const quote = find(req.params.id);
+        const csv = csvOf(quotedOption(quote));
+        res.type('text/csv').attachment(`quote-${quote.number}-${name}.csv`).send(csv);
+      },
+    });
+  }
 }
 
 /** The option that was quoted, as it was frozen: the first of its estimate. */

@@ -2,6 +2,7 @@ import { moneySchedules, optionsSchedules } from './options-schedule.ts';
 import { type PaperInput, sheetFor } from './paper.ts';
 import { bids, curves } from './passages/compared.ts';
 import { drawPassages } from './passages/draw-passage.ts';
+import { STYLES } from './sheet.ts';
 import { drawIssuer, drawTitle } from './sheet-head.ts';
 import { siteFacts } from './site-facts.ts';
 import { drawTable } from './table.ts';
@@ -25,5 +26,6 @@ export async function comparisonPaper(input: PaperInput): Promise<Buffer> {
     sheet.y += 8;
   }
   drawPassages(sheet, [...curves(estimate, sheet.widthPt), ...bids(estimate)]);
+  sheet.paragraph(estimate.notices.join(' '), { style: STYLES.small });
   return sheet.finish();
 }

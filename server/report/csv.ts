@@ -38,6 +38,32 @@ export function linesCsv({ lines }: Pick<EstimateOption, 'lines'>): string {
   });
 }
 
+/** The columns of a shopping list. */
+const PICKLIST_COLUMNS = [
+  'key',
+  'description',
+  'class',
+  'scope',
+  'quantity',
+  'unit',
+  'packageSize',
+  'packageUnit',
+  'leftOver',
+  'takenUnit',
+  'legNumbers',
+] as const;
+
+/** What to buy and to rent of an option as CSV, in whole packages and without prices; else as `linesCsv`. */
+export function picklistCsv({ lines }: Pick<EstimateOption, 'lines'>): string {
+  const wanted = lines.filter((line) => line.class === 'material' || line.class === 'equipment');
+  return stringify(wanted.filter(({ scope }) => scope !== 'travel').map(recordOf), {
+    header: true,
+    columns: [...PICKLIST_COLUMNS],
+    record_delimiter: '\r\n',
+    cast: { string: defused },
+  });
+}
+
 /** A spreadsheet runs what begins with one of these signs. */
 function defused(value: string): string {
   return /^[=+\-@\t\r\uFF1D\uFF0B\uFF0D\uFF20]/.test(value) ? `'${value}` : value;

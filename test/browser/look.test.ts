@@ -8,7 +8,7 @@ beforeAll(async () => {
 });
 afterAll(() => bench?.clear());
 
-const SCREENS = () => [bench.demoPath, '/', '/prices', '/settings'];
+const SCREENS = () => [bench.demoPath, '/', '/prices', '/quotes', '/settings'];
 
 async function settled(page: Page): Promise<void> {
   await page.locator('main').waitFor();

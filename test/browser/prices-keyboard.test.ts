@@ -24,8 +24,8 @@ async function bookWithProject(words: string) {
   const opened = await bench.open('/prices');
   const { page } = opened;
   await page.evaluate((id) => sessionStorage.setItem('feedrun-project', id), bench.demoPath.split('/').at(-1) ?? '');
-  await page.reload();
-  await page.getByRole('searchbox', { name: 'Search the book' }).fill(words);
+  await page.reload({ timeout: ESTIMATE_MS });
+  await page.getByRole('searchbox', { name: 'Search the book' }).fill(words, { timeout: ESTIMATE_MS });
   await page.locator('.open-totals').waitFor({ timeout: ESTIMATE_MS });
   return opened;
 }
@@ -187,7 +187,7 @@ describe('a price list', () => {
 
     const own = 'own-lamp,price,own lamp,material,other,own,each,100,200,300,,,,,,,,,2026-03-02,US,own price,,yes';
     await choose([heading, own].join('\n'));
-    await page.getByText('1 item added, 0 changed, 0 as before').waitFor();
+    await page.getByText('1 item added, 0 changed, 0 removed, 0 as before').waitFor();
     await page.getByRole('button', { name: 'Take it into the book' }).press('Enter');
     await page.getByText('Taken: 1 item added').waitFor();
     expect(await itemAt('own-lamp')).toMatchObject({ low: 100, likely: 200, high: 300 });

@@ -85,7 +85,7 @@ describe('a bid that is levelled', () => {
       }),
       { numRuns: 10 },
     );
-  }, 60_000);
+  });
 
   it('has its place in the range, and none where no range is drawn', () => {
     const { range } = bid({});

@@ -22,7 +22,22 @@ const coil = (cells: Parameters<typeof row>[0]) =>
     ...cells,
   });
 
+/** The same list as a spreadsheet of many countries writes it; "#" stands for a decimal comma. */
+const inSemicolons = (text: string) => text.replaceAll(',', ';').replaceAll('#', ',');
+
 describe('a price list', () => {
+  it('reads semicolons with decimal commas, CRLF and a byte order mark as it reads its own', () => {
+    const ours = list(row({ low: '99.5' }), row({ key: 'other' }));
+    const theirs = `\uFEFF${ours.replaceAll(',', ';').replace('99.5', '99,5').replaceAll('\n', '\r\n')}`;
+    expect(parsePriceCsv(theirs)).toEqual(parsePriceCsv(ours));
+    expect(parsePriceCsv(ours).items[0]?.low).toBe(99.5);
+  });
+
+  it('names the keys of the rows that it refuses, so that nobody takes them for missing', () => {
+    const { refusedKeys } = parsePriceCsv(list(row({ key: 'a', low: 'x' }), `${row({ key: 'b' })},more`, row({})));
+    expect(refusedKeys.sort()).toEqual(['a', 'b']);
+  });
+
   it('makes one item of the rows of one key, an offer each', () => {
     const { items, refused } = parsePriceCsv(
       list(
@@ -98,6 +113,14 @@ describe('a price list', () => {
     ['a column that is missing', 'key,kind\n', 1, 'has no column description, class, scope'],
     ['a column twice', `${HEAD},key\n`, 1, 'has the column key twice'],
     ['nothing at all', '', 1, 'has no column key'],
+    ['tabs between the columns', `${HEAD.replaceAll(',', '\t')}\n`, 1, 'separates its columns by tabs'],
+    ['a comma among points', list(row({ low: '"99,5"' })), 2, 'low "99,5" has a comma: write decimals after a point'],
+    [
+      'a point among commas',
+      inSemicolons(list(row({ key: 'other', low: '99#5' }), row({ likely: '1.500', high: '2000' }))),
+      3,
+      'likely "1.500" has a point in a list whose decimals stand after a comma',
+    ],
     ['a quote that never ends', list(row({ source: '"open' })), 2, 'cannot be read as CSV'],
   ])('refuses %s, and says row and reason', (_, text, at, reason) => {
     const { items, refused } = parsePriceCsv(text);

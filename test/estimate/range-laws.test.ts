@@ -56,7 +56,7 @@ describe('laws of the range', () => {
       ),
       { numRuns: 60 },
     );
-  }, 60_000);
+  });
 
   it('p10 is at most p50, and p50 at most p90, with chances too', () => {
     fc.assert(
@@ -68,7 +68,7 @@ describe('laws of the range', () => {
       }),
       { numRuns: 60 },
     );
-  }, 60_000);
+  });
 
   it('scales with a markup that all classes bear alike', () => {
     fc.assert(
@@ -82,7 +82,7 @@ describe('laws of the range', () => {
       }),
       { numRuns: 60 },
     );
-  }, 60_000);
+  });
 
   it('does not change with an incentive, and never falls below 0 with a discount', () => {
     fc.assert(
@@ -93,7 +93,7 @@ describe('laws of the range', () => {
       }),
       { numRuns: 30 },
     );
-  }, 60_000);
+  });
 
   /**
    * A width from p10 to p90 is not a measure that always falls on average: a chance below a tenth lies beyond p90 until
@@ -116,7 +116,7 @@ describe('laws of the range', () => {
       }),
       { numRuns: 60 },
     );
-  }, 60_000);
+  });
 
   it('measuring a guessed leg never widens it', () => {
     const guess = fc
@@ -133,5 +133,5 @@ describe('laws of the range', () => {
       }),
       { numRuns: 12 },
     );
-  }, 120_000);
+  });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Line } from '../../server/estimate/answer.ts';
 import { trying } from '../../server/estimate/changed-option.ts';
 import { priceTakeoff } from '../../server/estimate/lines.ts';
-import { estimateOption, estimatesOnce } from '../../server/estimate/option-estimate.ts';
+import { changedOptions, estimateOption } from '../../server/estimate/option-estimate.ts';
 import { bookOf } from '../../server/estimate/price-book.ts';
 import { isGuessed, LENGTHS, plansAtLengths } from '../../server/estimate/range/lengths.ts';
 import { takeoffOf } from '../../server/estimate/takeoff/takeoff.ts';
@@ -175,10 +175,10 @@ describe('an outlet whose circuit nobody knows', () => {
 
   it('may come to a circuit of its own, where there is a route for one', () => {
     const description = house({ option, route: '25 joists' });
-    const estimateChanged = estimatesOnce(description, SEEDED);
     const [stated] = description.options;
     if (!stated) throw new Error('There is an option.');
-    const one = estimateChanged(stated);
+    const one = estimateOption({ description, option: stated, book: SEEDED });
+    const estimateChanged = changedOptions({ description, book: SEEDED }, [one]);
     const ownCircuit = ownCircuitOf(one, description, trying(estimateChanged));
     const { range } = uncertaintyOf({ one, ownCircuit, description, book: SEEDED });
     const { receptacle: _receptacle, ...rest } = stated;

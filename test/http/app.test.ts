@@ -28,7 +28,7 @@ describe('the whole server', () => {
     }
   });
 
-  it.each(['/api/nothing', '/api/quotes', '/nothing', '/api/projects/a/b/c', '/../etc/passwd', '/api/%ZZ'])(
+  it.each(['/api/nothing', '/api/orders', '/nothing', '/api/projects/a/b/c', '/../etc/passwd', '/api/%ZZ'])(
     'answers with problem details where there is nothing: %s',
     async (path) => {
       const { status, headers, body } = await request(running.app).get(path).set('Accept', 'application/json');

@@ -131,12 +131,30 @@ describe('quotes over HTTP', () => {
     expect((await say('none', 'accepted')).status).toBe(404);
   });
 
+  it('are printed on paper to be signed, the same bytes each time', async () => {
+    const { body: quote } = await issue(await project(), { optionId: 'a', alternates: ['b'], customer });
+    const pdf = () => get(`/api/quotes/${quote.id}/pdf?pageSize=a4`).responseType('blob');
+    const [one, two] = [await pdf(), await pdf()];
+    expect(one.headers['content-type']).toBe('application/pdf');
+    expect(one.headers['content-disposition']).toContain(`quote-${quote.number}.pdf`);
+    expect(one.body.subarray(0, 5).toString()).toBe('%PDF-');
+    expect(one.body.equals(two.body)).toBe(true);
+    expect((await get(`/api/quotes/${quote.id}/pdf?pageSize=a3`)).status).toBe(422);
+  });
+
   it('give their lines as CSV', async () => {
     const { body: quote } = await issue(await project(), { optionId: 'a', customer });
     const { text, headers } = await get(`/api/quotes/${quote.id}/items.csv`);
     expect(headers['content-type']).toContain('text/csv');
     // a head, and a row for each line
     expect(text.trimEnd().split('\r\n')).toHaveLength(quote.estimate.options[0].lines.length + 1);
+    const list = await get(`/api/quotes/${quote.id}/picklist.csv`);
+    const bought = quote.estimate.options[0].lines.filter(
+      (line: { class: string; scope: string }) =>
+        (line.class === 'material' || line.class === 'equipment') && line.scope !== 'travel',
+    );
+    expect(list.text.trimEnd().split('\r\n')).toHaveLength(bought.length + 1);
+    expect(list.text).not.toContain('Cents'); // a list to hand over, without prices
   });
 });
 

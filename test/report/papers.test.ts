@@ -39,7 +39,7 @@ describe('every paper', () => {
           expect(text).toContain('Not a permit, not a design by a licensed person, not an approval.');
           expect(text).not.toMatch(/undefined|NaN|\[object|\binfinity\b/i);
         }
-        if (paper !== 'comparison') for (const notice of FULL.notices) expect(wordsOf(pdf)).toContain(notice);
+        for (const notice of FULL.notices) expect(wordsOf(pdf)).toContain(notice);
         for (const { alt } of allOf(pdf.elements, 'Figure')) expect(alt).toMatch(/^[A-Z]/);
       }
     },

@@ -27,7 +27,7 @@ function choose(sheet: SheetTone): void {
 /** The line above every screen: where one can go, and the switch between light and dark. */
 export function Masthead({ place }: { place: Place }) {
   const [sheet, setSheet] = useState(chosenSheet);
-  const isBeside = place.screen === 'prices' || place.screen === 'settings' || place.screen === 'calculations';
+  const isBeside = place.screen !== 'projects' && place.screen !== 'project' && place.screen !== 'nowhere';
   const project = isBeside ? lastProjectId() : undefined;
   const link = (href: string, words: string, isHere: boolean) => (
     <PageLink href={href} {...(isHere && { 'aria-current': 'page' as const })}>
@@ -39,6 +39,7 @@ export function Masthead({ place }: { place: Place }) {
       <span className="masthead-name">Feedrun</span>
       {link('/', 'Projects', place.screen === 'projects' || place.screen === 'project')}
       {project !== undefined && link(`/projects/${project}`, 'Open project', false)}
+      {link('/quotes', 'Quotes', place.screen === 'quotes')}
       {link('/prices', 'Price book', place.screen === 'prices')}
       {link('/calculations', 'Calculations', place.screen === 'calculations')}
       {link('/settings', 'Settings', place.screen === 'settings')}

@@ -1,6 +1,7 @@
 import { counted, exactDollars, number, unitPrice, wholeDollars } from '../../server/drawing/wording.ts';
 import type { Estimate } from '../../server/estimate/answer.ts';
-import type { Offer, PriceItem } from '../../server/estimate/price-book.ts';
+import type { Offer, PriceItem, PriceItemInput } from '../../server/estimate/price-book.ts';
+import type { SeveralChange } from './book-api.ts';
 import { OFFER_FIELD, POINTS } from './points.ts';
 
 /** An item before and after a change; one of them is missing where it was added or removed. */
@@ -38,7 +39,7 @@ function offersWords(before: readonly Offer[], after: readonly Offer[]): string[
 }
 
 /** What differs between two states of one item, in words; the date and source that come along are not said. */
-export function differences(before: PriceItem, after: PriceItem): string[] {
+export function differences(before: PriceItemInput, after: PriceItemInput): string[] {
   const packages = offersWords(before.offers, after.offers);
   const points = POINTS.filter((point) => before[point] !== after[point]).map(
     (point) => `${point} ${fromTo(pointText(before[point], before), pointText(after[point], after))}`,
@@ -60,15 +61,25 @@ export function differences(before: PriceItem, after: PriceItem): string[] {
 }
 
 /** One change in words, as the command that undoes it names it. */
-export function changeWords(steps: readonly ChangeStep[]): string {
-  const [first, ...more] = steps;
-  if (first === undefined) return 'nothing';
-  if (more.length > 0) return counted(steps.length, 'item');
-  const { before, after } = first;
+export function changeWords({ before, after }: ChangeStep): string {
   if (!before) return `${after?.description ?? ''} added`;
   if (!after) return `${before.description} removed`;
   const [said = '', ...others] = differences(before, after);
   return `${before.description}: ${said}${others.length > 0 ? ` and ${counted(others.length, 'more point')}` : ''}`;
+}
+
+/** A change of several items in words. */
+export function severalWords(count: number, change: SeveralChange): string {
+  const items = counted(count, 'item');
+  if ('raiseBp' in change) return `${items} ${percentWords(change.raiseBp / 100)}`;
+  if ('indexFactor' in change) return `${change.of}: ${items} ${percentWords((change.indexFactor - 1) * 100)} by index`;
+  if ('available' in change) return `${items} marked as ${change.available ? 'to be had' : 'not to be had'}`;
+  return change.supplier === null ? `${items} without a supplier` : `${items} at ${change.supplier}`;
+}
+
+/** `raised by 8 %`, `cut by 2.5 %`. */
+function percentWords(percent: number): string {
+  return `${percent < 0 ? 'cut' : 'raised'} by ${number(Math.abs(percent), 2)} %`;
 }
 
 /** What a change of the book did to the options of a project, in words. */

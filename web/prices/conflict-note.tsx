@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
 import { momentOf } from '../parts/dates.ts';
 import { differences } from './change-words.ts';
-import type { Conflict } from './use-book-changes.ts';
+import type { Conflict } from './use-attempts.ts';
 
 interface ConflictNoteProps {
   conflict: Conflict;
@@ -18,11 +18,20 @@ export function ConflictNote({ conflict, onSettle }: ConflictNoteProps) {
   return (
     <div className="conflict" role="alertdialog" aria-labelledby="conflict-head" tabIndex={-1} ref={note}>
       <p id="conflict-head">
-        <strong>Somebody else changed {seen.description} meanwhile.</strong> Nothing of yours was saved yet.
+        <strong>
+          {latest?.by ?? 'Somebody else'} changed {seen.description} meanwhile.
+        </strong>{' '}
+        Nothing of yours was saved yet.
       </p>
       <dl>
-        <dt>Theirs{latest && `, ${momentOf(latest.at)}`}</dt>
-        <dd>{theirs ? differences(seen, theirs).join(', ') : 'taken out of the book'}</dd>
+        <dt>
+          {latest?.by ?? 'Theirs'}
+          {latest && `, ${momentOf(latest.at)}`}
+        </dt>
+        <dd>
+          {theirs ? differences(seen, theirs).join(', ') : 'taken out of the book'}
+          {latest?.why !== undefined && `, because: ${latest.why}`}
+        </dd>
         <dt>Yours</dt>
         <dd>{mine}</dd>
       </dl>

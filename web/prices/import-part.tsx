@@ -1,20 +1,33 @@
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
+import type { ItemChange } from '../../db/price-changes.ts';
 import { counted } from '../../server/drawing/wording.ts';
-import { importPrices, type PriceImport } from './book-api.ts';
+import { importPrices, type PriceImport, type StatedChange } from './book-api.ts';
+import { differences } from './change-words.ts';
+import { RefusedRows } from './refused-rows.tsx';
+
+interface ImportPartProps {
+  stated: StatedChange;
+  onImported: () => unknown;
+}
 
 /** Brings in a price list: first what it would change is shown, and only then, when one says so, it is taken. */
-export function ImportPart({ onImported }: { onImported: () => unknown }) {
+export function ImportPart({ stated, onImported }: ImportPartProps) {
   const [file, setFile] = useState<File>();
-  const look = useMutation({ mutationFn: (chosen: File) => importPrices(chosen, { isDryRun: true }) });
+  const [removesMissing, setRemovesMissing] = useState(false);
+  const look = useMutation({
+    mutationFn: (list: { file: File; removesMissing: boolean }) =>
+      importPrices(list.file, { isDryRun: true, removesMissing: list.removesMissing }, stated),
+  });
   const take = useMutation({
-    mutationFn: (chosen: File) => importPrices(chosen, { isDryRun: false }),
+    mutationFn: (chosen: File) => importPrices(chosen, { isDryRun: false, removesMissing }, stated),
     onSuccess: () => onImported(),
   });
-  const choose = (chosen: File | undefined) => {
+  const tryOut = (chosen: File | undefined, removes: boolean) => {
     setFile(chosen);
+    setRemovesMissing(removes);
     take.reset();
-    if (chosen) look.mutate(chosen);
+    if (chosen) look.mutate({ file: chosen, removesMissing: removes });
     else look.reset();
   };
   const error = take.error ?? look.error;
@@ -24,7 +37,19 @@ export function ImportPart({ onImported }: { onImported: () => unknown }) {
       <p className="sentence">
         <label>
           A CSV file with the columns of the export:{' '}
-          <input type="file" accept=".csv,text/csv" onChange={(event) => choose(event.currentTarget.files?.[0])} />
+          <input
+            type="file"
+            accept=".csv,text/csv"
+            onChange={(event) => tryOut(event.currentTarget.files?.[0], removesMissing)}
+          />
+        </label>{' '}
+        <label>
+          <input
+            type="checkbox"
+            checked={removesMissing}
+            onChange={(event) => tryOut(file, event.currentTarget.checked)}
+          />{' '}
+          what the list does not name goes out of the book
         </label>
       </p>
       <div role="status">
@@ -42,47 +67,54 @@ export function ImportPart({ onImported }: { onImported: () => unknown }) {
   );
 }
 
-const outcome = ({ added, changed, same }: PriceImport) =>
-  `${counted(added, 'item')} added, ${number(changed)} changed, ${number(same)} as before`;
+const outcome = ({ added, changed, removed, same }: PriceImport) =>
+  `${counted(added, 'item')} added, ${figure(changed)} changed, ${figure(removed)} removed, ${figure(same)} as before`;
 
-const number = (count: number) => count.toLocaleString('en-US');
+const figure = (count: number) => count.toLocaleString('en-US');
 
-/** What an import would do, and the rows that it would refuse, by their numbers in the file. */
+/** What an import would do, item by item, and the rows that it would refuse, by their numbers in the file. */
 function DryRun({ found, isTaking, onTake }: { found: PriceImport; isTaking: boolean; onTake: () => void }) {
-  const { refused, added, changed } = found;
+  const { refused, added, changed, removed, changes } = found;
+  const moved = added + changed + removed;
   return (
     <>
       <p>Nothing is changed yet. The list would bring: {outcome(found)}.</p>
-      {refused.length > 0 && (
-        <table className="refused">
-          <caption>{counted(refused.length, 'row')} refused: mend them in the file and choose it again</caption>
-          <thead>
-            <tr>
-              <th scope="col" className="figure">
-                Row
-              </th>
-              <th scope="col">Why</th>
-            </tr>
-          </thead>
-          <tbody>
-            {refused.slice(0, SHOWN_ROWS).map(({ row, reason }) => (
-              <tr key={`${row} ${reason}`}>
-                <td className="figure">{row}</td>
-                <td>{reason}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+      <RefusedRows rows={refused} what="refused: mend them in the file and choose it again" />
+      {refused.length === 0 && moved > 0 && (
+        <p className="commands">
+          <button type="button" className="paper-button" disabled={isTaking} onClick={onTake}>
+            Take it into the book
+          </button>
+        </p>
       )}
-      {refused.length > SHOWN_ROWS && <p className="aside">and {number(refused.length - SHOWN_ROWS)} more rows</p>}
-      {refused.length === 0 && added + changed > 0 && (
-        <button type="button" className="paper-button" disabled={isTaking} onClick={onTake}>
-          Take it into the book
-        </button>
-      )}
+      <ChangeList changes={changes} total={moved} />
     </>
   );
 }
 
-/** So many refused rows are shown; a list with more needs another look at the whole file. */
-const SHOWN_ROWS = 200;
+/** What comes, changes and goes, item by item. */
+export function ChangeList({ changes, total }: { changes: readonly ItemChange[]; total: number }) {
+  if (changes.length === 0) return null;
+  return (
+    <div className="history-frame">
+      <table className="history">
+        <caption>
+          {total > changes.length ? `The first ${figure(changes.length)} of ${figure(total)} changes` : 'Item by item'}
+        </caption>
+        <tbody>
+          {changes.map(({ key, before, after }) => (
+            <tr key={key}>
+              <td>{(after ?? before)?.description}</td>
+              <td>{changeOf(before, after)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function changeOf(before: ItemChange['before'], after: ItemChange['after']): string {
+  if (!before) return 'added';
+  return after ? differences(before, after).join(', ') : 'removed';
+}

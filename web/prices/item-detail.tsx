@@ -9,12 +9,12 @@ import { NumberWord, TextButton, TextWord } from '../parts/word-fields.tsx';
 import { ItemOrigin } from './item-origin.tsx';
 import { PriceHistory } from './price-history.tsx';
 import { asOwnPrice } from './price-lines.tsx';
-import type { useBookChanges } from './use-book-changes.ts';
+import type { BookChanges } from './use-book-changes.ts';
 
 interface DetailProps {
   item: PriceItem;
   problems: readonly FieldProblem[];
-  changes: ReturnType<typeof useBookChanges>;
+  changes: BookChanges;
 }
 
 /** What stands below an open item: where its price is from, the packages it is sold in, and every price it had. */
@@ -30,7 +30,7 @@ export function ItemDetail({ item, problems, changes }: DetailProps) {
         <TextButton onPress={() => changes.edit(item, (now) => ({ ...now, available: !item.available }))}>
           {item.available ? 'mark as not to be had' : 'mark as to be had again'}
         </TextButton>
-        <TextButton label={`Remove ${item.description}`} onPress={() => changes.step([{ before: item }])}>
+        <TextButton label={`Remove ${item.description}`} onPress={() => changes.remove(item)}>
           remove it from the book
         </TextButton>
         {item.kind === 'price' && <AddedPackage item={item} problems={problems} changes={changes} />}

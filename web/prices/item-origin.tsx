@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
 import type { FieldProblem } from '../api.ts';
-import type { Edit } from './use-book-changes.ts';
+import type { Edit } from './use-attempts.ts';
 
 interface ItemOriginProps {
   item: PriceItem;

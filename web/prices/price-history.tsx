@@ -4,14 +4,15 @@ import type { Offer, PriceItem } from '../../server/estimate/price-book.ts';
 import { itemHistory, type PriceHistoryEntry } from '../api.ts';
 import { momentOf } from '../parts/dates.ts';
 import { TextButton } from '../parts/word-fields.tsx';
+import { CAUSE_WORDS } from './cause-words.ts';
 import { differences, pointText } from './change-words.ts';
 import { HistoryChart } from './history-chart.tsx';
 import { OFFER_FIELD, POINTS } from './points.ts';
-import type { useBookChanges } from './use-book-changes.ts';
+import type { BookChanges } from './use-book-changes.ts';
 
 interface HistoryProps {
   item: PriceItem;
-  changes: ReturnType<typeof useBookChanges>;
+  changes: BookChanges;
 }
 
 /** Every price that an item had, drawn and listed, the newest first; each can be put back. */
@@ -22,7 +23,6 @@ export function PriceHistory({ item, changes }: HistoryProps) {
   });
   if (history.error) return <p>{history.error.message}</p>;
   const entries = history.data ?? [];
-  const restore = (entry: PriceHistoryEntry) => changes.edit(item, ({ revision }) => ({ ...entry.item, revision })); // with the date and source it had
   return (
     <div className="past">
       <HistoryChart item={item} entries={entries} />
@@ -46,7 +46,7 @@ export function PriceHistory({ item, changes }: HistoryProps) {
                   {at > 0 && (
                     <TextButton
                       label={`Restore ${item.description} as of revision ${entry.bookRevision}`}
-                      onPress={() => restore(entry)}
+                      onPress={() => changes.restore(item, entry.revision)}
                     >
                       restore
                     </TextButton>
@@ -99,12 +99,13 @@ function HistoryHead() {
 
 /** When it was changed, by what, from what, and on whose word. */
 function ChangeOf({ entry, before }: { entry: PriceHistoryEntry; before: PriceHistoryEntry | undefined }) {
-  const { change, at, cause, item } = entry;
+  const { change, at, cause, by, why, item } = entry;
   const from = change === 'changed' && before ? differences(before.item, item).join(', ') : '';
   return (
     <>
-      {change} {momentOf(at)}, by {cause}
-      {from && `: ${from}`}{' '}
+      {change} {momentOf(at)}, {by === undefined ? `by ${CAUSE_WORDS[cause]}` : `by ${by}, ${CAUSE_WORDS[cause]}`}
+      {from && `: ${from}`}
+      {why !== undefined && `, because: ${why}`}{' '}
       <small>
         {item.source}
         {item.supplier !== undefined && `, ${item.supplier}`}

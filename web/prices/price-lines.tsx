@@ -1,6 +1,6 @@
 import { type KeyboardEvent, memo } from 'react';
 import { ageWords } from '../../server/drawing/age-words.ts';
-import { unitPrice } from '../../server/drawing/wording.ts';
+import { exactDollars, number, unitPrice } from '../../server/drawing/wording.ts';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
 import type { FieldProblem } from '../api.ts';
 import { dayOf, today } from '../parts/dates.ts';
@@ -8,7 +8,7 @@ import type { Scale } from '../parts/field.ts';
 import { PointCell } from './point-cell.tsx';
 import { OFFER_FIELD, POINTS, type Point } from './points.ts';
 import { isSteering, steer } from './steering.ts';
-import type { Edit } from './use-book-changes.ts';
+import type { Edit } from './use-attempts.ts';
 
 /** What the lines of the table do; the same for all of them. */
 export interface LineActions {
@@ -26,6 +26,8 @@ interface LineProps {
   /** What the server refused of the item, by path; nothing of other items. */
   problems: readonly FieldProblem[] | undefined;
   actions: LineActions;
+  /** A book of the past is only read. */
+  isPast: boolean;
 }
 
 /** Cents are written as dollars; hours and factors as they are. */
@@ -55,6 +57,7 @@ export const ItemLine = memo(function ItemLine({
   actions,
   isOpen,
   isMarked,
+  isPast,
   message,
 }: LineProps & { isOpen: boolean; isMarked: boolean; message: string | undefined }) {
   const scale = scaleOf(item);
@@ -64,6 +67,7 @@ export const ItemLine = memo(function ItemLine({
       <td className="mark">
         <input
           type="checkbox"
+          disabled={isPast}
           tabIndex={-1}
           aria-label={`Mark ${item.description}`}
           checked={isMarked}
@@ -73,15 +77,19 @@ export const ItemLine = memo(function ItemLine({
         />
       </td>
       <th scope="row">
-        <button
-          type="button"
-          tabIndex={-1}
-          aria-expanded={isOpen}
-          onClick={() => actions.toggle(item.key)}
-          onKeyDown={(event) => steerAndMark(event, item, actions)}
-        >
-          {item.description}
-        </button>{' '}
+        {isPast ? (
+          item.description
+        ) : (
+          <button
+            type="button"
+            tabIndex={-1}
+            aria-expanded={isOpen}
+            onClick={() => actions.toggle(item.key)}
+            onKeyDown={(event) => steerAndMark(event, item, actions)}
+          >
+            {item.description}
+          </button>
+        )}{' '}
         <small>{item.key}</small>
         {!item.available && <small className="unavailable"> not to be had</small>}
         {message !== undefined && <span className="word-problem block">{message}</span>}
@@ -91,7 +99,7 @@ export const ItemLine = memo(function ItemLine({
         {unitOf(item)}
         {stale !== undefined && <span className="narrow-only">, stale</span>}
       </td>
-      {item.offers.length > 0 ? (
+      {item.offers.length > 0 || isPast ? (
         <PricesOfPackages item={item} />
       ) : (
         POINTS.map((point) => (
@@ -123,17 +131,18 @@ function steerAndMark(event: KeyboardEvent<HTMLElement>, item: PriceItem, action
   if (reached !== undefined) actions.markUpTo(reached);
 }
 
-/** What a unit costs: it follows from the packages below, and they are changed. */
+/** What a unit costs, only to be read: it follows from the packages below, and they are changed. */
 function PricesOfPackages({ item }: { item: PriceItem }) {
+  const title = item.offers.length > 0 ? 'follows from the packages below' : undefined;
   return POINTS.map((point) => (
-    <td key={point} className="figure follows" title="follows from the packages below">
-      {unitPrice(item[point])}
+    <td key={point} className={title ? 'figure follows' : 'figure'} title={title}>
+      {scaleOf(item) === 'dollars' ? unitPrice(item[point]) : number(item[point], 4)}
     </td>
   ));
 }
 
 /** The line of one package, with its own three points. */
-export const OfferLine = memo(function OfferLine({ item, at, problems, actions }: LineProps & { at: number }) {
+export const OfferLine = memo(function OfferLine({ item, at, problems, actions, isPast }: LineProps & { at: number }) {
   const offer = item.offers[at];
   if (!offer) return null;
   const withPoint = (now: PriceItem, point: Point, value: number) =>
@@ -153,18 +162,24 @@ export const OfferLine = memo(function OfferLine({ item, at, problems, actions }
       <td className="quiet unit">
         $ for {offer.quantity} {item.unit}
       </td>
-      {POINTS.map((point) => (
-        <PointCell
-          key={point}
-          label={`${point} of ${item.description}, ${offer.package}`}
-          value={offer[OFFER_FIELD[point]]}
-          scale="dollars"
-          problem={problemAt(problems, `offers.${at}.${OFFER_FIELD[point]}`)}
-          onCommit={(value) =>
-            actions.edit(item, (now) => asOwnPrice({ ...now, offers: withPoint(now, point, value) }))
-          }
-        />
-      ))}
+      {POINTS.map((point) =>
+        isPast ? (
+          <td key={point} className="figure">
+            {exactDollars(offer[OFFER_FIELD[point]])}
+          </td>
+        ) : (
+          <PointCell
+            key={point}
+            label={`${point} of ${item.description}, ${offer.package}`}
+            value={offer[OFFER_FIELD[point]]}
+            scale="dollars"
+            problem={problemAt(problems, `offers.${at}.${OFFER_FIELD[point]}`)}
+            onCommit={(value) =>
+              actions.edit(item, (now) => asOwnPrice({ ...now, offers: withPoint(now, point, value) }))
+            }
+          />
+        ),
+      )}
       <td className="wide-only" />
     </tr>
   );

@@ -1,13 +1,15 @@
 import { type RefObject, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
+import type { BookLine } from './book-layout.ts';
 import { ItemDetail } from './item-detail.tsx';
 import { ItemLine, type LineActions, OfferLine } from './price-lines.tsx';
-import type { Refusal, useBookChanges } from './use-book-changes.ts';
-import { type BookFilter, type BookWindow, useBookPages, useLineHeights } from './use-book-pages.ts';
+import type { Refusal } from './use-attempts.ts';
+import type { BookChanges } from './use-book-changes.ts';
+import { type BookFilter, type BookWindow, isPast, useBookPages, useLineHeights } from './use-book-pages.ts';
 
 interface PriceTableProps {
   filter: BookFilter;
-  changes: ReturnType<typeof useBookChanges>;
+  changes: BookChanges;
   marked: ReadonlyMap<string, PriceItem>;
   onMark: (items: readonly PriceItem[], isMarked: boolean) => void;
   /** What is said around the table of what it shows. */
@@ -26,7 +28,8 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
     () => new Set([focusedKey, refusal?.key].filter((key) => key !== undefined)),
     [focusedKey, refusal?.key],
   );
-  const book = useBookPages({ filter, table, heights, openKey, kept });
+  const past = isPast(filter);
+  const book = useBookPages({ filter, table, heights, openKey: past ? undefined : openKey, kept });
   const actions = useLineActions({ table, book, edit, onMark, setOpenKey });
   return (
     <>
@@ -35,6 +38,11 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
         className="prices"
         ref={table}
         aria-describedby="price-keys"
+        onKeyDown={(event) => {
+          if (event.key !== 'F6') return;
+          event.preventDefault();
+          document.querySelector<HTMLElement>('.book-foot input, .book-foot button')?.focus();
+        }}
         onFocus={({ target }) =>
           setFocusedKey(target.closest<HTMLElement>('[data-key]')?.dataset.key ?? itemOf(target))
         }
@@ -44,39 +52,63 @@ export function PriceTable({ filter, changes, marked, onMark, children }: PriceT
       >
         <TableHead />
         <tbody>
-          {book.pieces.map((piece) => {
-            if ('gap' in piece) return <Gap key={`gap ${piece.below}`} px={piece.gap} />;
-            const { line } = piece;
-            const { item } = line;
-            const problems = problemsOf(refusal, item.key);
-            if (line.is === 'offer') {
-              const { at: place } = line;
-              return (
-                <OfferLine key={`${item.key} ${place}`} item={item} at={place} problems={problems} actions={actions} />
-              );
-            }
-            if (line.is === 'detail') {
-              return (
-                <Detail key={`${item.key} more`} onHeight={setDetailPx}>
-                  <ItemDetail item={item} problems={problems ?? []} changes={changes} />
-                </Detail>
-              );
-            }
-            return (
-              <ItemLine
-                key={item.key}
-                item={item}
-                problems={problems}
-                actions={actions}
-                isOpen={item.key === openKey}
-                isMarked={marked.has(item.key)}
-                message={refusal?.key === item.key && refusal.errors.length === 0 ? refusal.message : undefined}
+          {book.pieces.map((piece) =>
+            'gap' in piece ? (
+              <Gap key={`gap ${piece.below}`} px={piece.gap} />
+            ) : (
+              <Line
+                key={lineKey(piece.line)}
+                line={piece.line}
+                {...{ actions, changes, marked, openKey, past }}
+                onHeight={setDetailPx}
               />
-            );
-          })}
+            ),
+          )}
         </tbody>
       </table>
     </>
+  );
+}
+
+function lineKey(line: BookLine): string {
+  const { key } = line.item;
+  if (line.is === 'offer') return `${key} ${line.at}`;
+  return line.is === 'detail' ? `${key} more` : key;
+}
+
+interface LineParts {
+  line: BookLine;
+  actions: LineActions;
+  changes: BookChanges;
+  marked: ReadonlyMap<string, PriceItem>;
+  openKey: string | undefined;
+  past: boolean;
+  onHeight: (px: number) => void;
+}
+
+/** One line of the table, whatever it is. */
+function Line({ line, actions, changes, marked, openKey, past, onHeight }: LineParts) {
+  const { item } = line;
+  const { refusal } = changes;
+  const problems = problemsOf(refusal, item.key);
+  if (line.is === 'offer') {
+    return <OfferLine item={item} at={line.at} problems={problems} actions={actions} isPast={past} />;
+  }
+  if (line.is === 'detail') {
+    return (
+      <Detail onHeight={onHeight}>
+        <ItemDetail item={item} problems={problems ?? []} changes={changes} />
+      </Detail>
+    );
+  }
+  return (
+    <ItemLine
+      {...{ item, problems, actions }}
+      isPast={past}
+      isOpen={item.key === openKey}
+      isMarked={marked.has(item.key)}
+      message={refusal?.key === item.key && refusal.errors.length === 0 ? refusal.message : undefined}
+    />
   );
 }
 

@@ -1,27 +1,76 @@
-import { useQueryClient } from '@tanstack/react-query';
 import { useCallback, useState } from 'react';
-import { Input, Label, SearchField } from 'react-aria-components';
 import { counted } from '../../server/drawing/wording.ts';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
+import { asOfQuery, type BookAsOf } from '../api.ts';
+import { dayOf } from '../parts/dates.ts';
 import { Waiting } from '../parts/waiting.tsx';
+import { TextButton } from '../parts/word-fields.tsx';
+import { BookFilters } from './book-filters.tsx';
+import { type BookPart, BookParts, PartCommands } from './book-parts.tsx';
 import { ConflictNote } from './conflict-note.tsx';
-import { ImportPart } from './import-part.tsx';
-import { NewItem } from './new-item.tsx';
+import { MarkedBar } from './marked-bar.tsx';
 import { OpenProjectTotals } from './open-project-totals.tsx';
 import { PriceTable } from './price-table.tsx';
+import { RegionLine } from './region-line.tsx';
+import { StatedLine, useStated } from './stated-line.tsx';
 import { UndoBar } from './undo-bar.tsx';
-import { ITEMS_KEY, useBookChanges } from './use-book-changes.ts';
-import type { BookFilter } from './use-book-pages.ts';
-
-type Part = 'item' | 'import';
+import { useBookChanges } from './use-book-changes.ts';
+import { allItemsOf, type BookFilter, type BookWindow, isPast } from './use-book-pages.ts';
 
 /** The price book as a table that is changed where it stands; each change is kept with what it replaces. */
 export default function PricesScreen() {
   const [filter, setFilter] = useState<BookFilter>({ search: '', category: '' });
-  const [part, setPart] = useState<Part>();
+  const [part, setPart] = useState<BookPart>();
+  const { marked, onMark, onClear } = useMarked();
+  const stated = useStated();
+  const changes = useBookChanges(stated.stated);
+  const past = isPast(filter);
+  const { search, category } = filter;
+  const showAsOf = (asOf: BookAsOf) => {
+    onClear();
+    setPart(undefined);
+    setFilter({ search, category, ...asOf });
+  };
+  return (
+    <main className="plain-screen prices-screen">
+      <header className="screen-head">
+        <h1>Price book</h1>
+        <PartCommands part={part} exportQuery={new URLSearchParams(asOfQuery(filter)).toString()} onPart={setPart} />
+      </header>
+      <OpenProjectTotals />
+      {past ? <PastNote filter={filter} onLeave={() => setFilter({ search, category })} /> : <StatedLine {...stated} />}
+      {!past && <RegionLine changes={changes} />}
+      {changes.conflict && <ConflictNote conflict={changes.conflict} onSettle={changes.settle} />}
+      <PriceTable filter={filter} changes={changes} marked={marked} onMark={onMark}>
+        {(book) => (
+          <>
+            {part && (
+              <BookParts
+                {...{ part, changes, categories: book.categories, stated: stated.stated }}
+                onAsOf={showAsOf}
+                onAdded={(key) => {
+                  setPart(undefined);
+                  setFilter({ category: '', search: key });
+                  return changes.bookChanged();
+                }}
+              />
+            )}
+            <BookFilters filter={filter} categories={book.categories} onFilter={setFilter} />
+            <Found book={book} filter={filter} onMark={onMark} />
+            <div className="book-foot">
+              <MarkedBar marked={marked} changes={changes} onClear={onClear} />
+              <UndoBar last={changes.last} saved={changes.saved} undo={changes.undo} />
+            </div>
+          </>
+        )}
+      </PriceTable>
+    </main>
+  );
+}
+
+/** The items that are marked, as they were when one marked them. */
+function useMarked() {
   const [marked, setMarked] = useState<ReadonlyMap<string, PriceItem>>(new Map());
-  const changes = useBookChanges();
-  const bookChanged = useBookChanged();
   const onMark = useCallback((items: readonly PriceItem[], isMarked: boolean) => {
     setMarked((before) => {
       const after = new Map(before);
@@ -32,104 +81,55 @@ export default function PricesScreen() {
       return after;
     });
   }, []);
+  const onClear = useCallback(() => setMarked(new Map()), []);
+  return { marked, onMark, onClear };
+}
+
+/** Says clearly that the book on the sheet is one of the past. */
+function PastNote({ filter: { revision, on }, onLeave }: { filter: BookFilter; onLeave: () => void }) {
   return (
-    <main className="plain-screen prices-screen">
-      <header className="screen-head">
-        <h1>Price book</h1>
-        <PartCommands part={part} onPart={setPart} />
-      </header>
-      <OpenProjectTotals />
-      {part === 'item' && (
-        <NewItem
-          onAdded={(key) => {
-            setPart(undefined);
-            setFilter({ ...filter, search: key });
-            return bookChanged();
-          }}
-        />
-      )}
-      {part === 'import' && <ImportPart onImported={bookChanged} />}
-      {changes.conflict && <ConflictNote conflict={changes.conflict} onSettle={changes.settle} />}
-      <PriceTable filter={filter} changes={changes} marked={marked} onMark={onMark}>
-        {({ categories, total, error }) => (
-          <>
-            <Filters filter={filter} categories={categories} onFilter={setFilter} />
-            <p className="found" role="status" id="price-keys">
-              {error?.message}
-              {total !== undefined && `${counted(total, 'item')}. `}
-              <span className="aside wide-only">
-                Arrows go from price to price, to the left of them lies the item: Enter opens it, Shift and the arrows
-                mark. Enter takes a price and goes on, Escape leaves it, Ctrl+Z undoes.
-              </span>
-            </p>
-            {total === undefined && !error && <Waiting what="the price book" />}
-          </>
-        )}
-      </PriceTable>
-      <UndoBar last={changes.last} saved={changes.saved} undo={changes.undo} />
-    </main>
+    <p className="past-note" role="status">
+      <strong>
+        This is the book as it was{' '}
+        {revision === undefined ? `at the end of ${dayOf(on ?? '')}` : `at revision ${revision}`}.
+      </strong>{' '}
+      It can only be read. <TextButton onPress={onLeave}>back to the book as it is now</TextButton>
+    </p>
   );
 }
 
-/** Reads anew all that the book is in. */
-function useBookChanged() {
-  const queries = useQueryClient();
-  return useCallback(
-    () =>
-      Promise.all([ITEMS_KEY, ['estimate'], ['history']].map((queryKey) => queries.invalidateQueries({ queryKey }))),
-    [queries],
-  );
-}
+/** More are marked by narrowing the search first. */
+const MOST_MARKED = 2000;
 
-function PartCommands({ part, onPart }: { part: Part | undefined; onPart: (part: Part | undefined) => void }) {
-  const command = (each: Part, words: string) => (
-    <button
-      type="button"
-      className="paper-button"
-      aria-expanded={part === each}
-      onClick={() => onPart(part === each ? undefined : each)}
-    >
-      {words}
-    </button>
-  );
-  return (
-    <span className="screen-commands">
-      <a href="/api/price-book/export.csv" download>
-        export as CSV
-      </a>
-      {command('import', 'Import a list')}
-      {command('item', 'Add an item')}
-    </span>
-  );
-}
-
-interface FiltersProps {
+interface FoundProps {
+  book: BookWindow;
   filter: BookFilter;
-  categories: readonly string[];
-  onFilter: (filter: BookFilter) => void;
+  onMark: (items: readonly PriceItem[], isMarked: boolean) => void;
 }
 
-function Filters({ filter, categories, onFilter }: FiltersProps) {
+/** How many items were found, and how one moves among them. */
+function Found({ book: { total, error }, filter, onMark }: FoundProps) {
+  const canMark = total !== undefined && total > 0 && total <= MOST_MARKED && !isPast(filter);
   return (
-    <div className="filters">
-      <SearchField className="search" value={filter.search} onChange={(search) => onFilter({ ...filter, search })}>
-        <Label>Search the book</Label>
-        <Input />
-      </SearchField>
-      <label className="category">
-        Category{' '}
-        <select
-          value={filter.category}
-          onChange={(event) => onFilter({ ...filter, category: event.currentTarget.value })}
-        >
-          <option value="">all</option>
-          {categories.map((each) => (
-            <option key={each} value={each}>
-              {each}
-            </option>
-          ))}
-        </select>
-      </label>
-    </div>
+    <>
+      <p className="found" id="price-keys">
+        <span role="status">
+          {error?.message}
+          {total !== undefined && counted(total, 'item')}
+        </span>{' '}
+        {canMark && (
+          <TextButton onPress={async () => onMark(await allItemsOf(filter), true)}>
+            mark {total === 1 ? 'it' : `all ${counted(total, 'item')}`}
+          </TextButton>
+        )}
+        {!isPast(filter) && (
+          <span className="wide-only">
+            Arrows go from price to price, and left to the item: Enter opens it, Shift and the arrows mark, F6 goes to
+            what can be done with the marked. Enter takes a price, Escape leaves it, Ctrl+Z undoes.
+          </span>
+        )}
+      </p>
+      {total === undefined && !error && <Waiting what="the price book" />}
+    </>
   );
 }

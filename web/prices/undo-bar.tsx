@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
-import type { useBookChanges } from './use-book-changes.ts';
+import type { BookChanges } from './use-book-changes.ts';
 
-type Changes = Pick<ReturnType<typeof useBookChanges>, 'last' | 'saved' | 'undo'>;
+type Changes = Pick<BookChanges, 'last' | 'saved' | 'undo'>;
 
 /** What the last change was and did, and the command that takes it back. */
 export function UndoBar({ last, saved, undo }: Changes) {

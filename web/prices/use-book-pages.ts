@@ -1,7 +1,7 @@
 import { keepPreviousData, useQueries, useQuery } from '@tanstack/react-query';
 import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
-import { listItems, type PricePage } from '../api.ts';
+import { type BookAsOf, listItems, type PricePage } from '../api.ts';
 import {
   type BookLine,
   drawnPieces,
@@ -14,10 +14,10 @@ import {
   pageTops,
   type Stretch,
 } from './book-layout.ts';
-import { ITEMS_KEY } from './use-book-changes.ts';
+import { ITEMS_KEY } from './use-book-lists.ts';
 
-/** What of the book is asked for. */
-export interface BookFilter {
+/** What of the book is asked for, and of which book. */
+export interface BookFilter extends BookAsOf {
   search: string;
   category: string;
 }
@@ -26,6 +26,11 @@ export interface BookFilter {
 const BEYOND = 600;
 /** The stretch moves in such steps, so that not every pixel that is scrolled draws anew. */
 const STEP = 200;
+
+/** Faster than this nobody reads: pages that one flies over are not asked for. */
+const FLYING_PX_A_MS = 9;
+/** One has landed when nothing moved for so long. */
+const LANDED_MS = 80;
 
 interface WindowProps {
   filter: BookFilter;
@@ -59,7 +64,8 @@ export function useBookPages({ filter, table, heights, openKey, kept }: WindowPr
   const inSight = pagesWithin(pageTops(book, { measured, itemHeight }), stretch);
   const withKept = [...kept].flatMap((key) => pageOf.get(key) ?? []);
   const wanted = [...new Set([...inSight, ...withKept])].filter((page) => page <= book.pages);
-  const answers = useQueries({ queries: wanted.map((page) => pageQuery(shown, page)) });
+  const { isFlying } = stretch;
+  const answers = useQueries({ queries: wanted.map((page) => ({ ...pageQuery(shown, page), enabled: !isFlying })) });
   const pages = new Map<number, readonly BookLine[]>();
   answers.forEach(({ data }, at) => {
     const page = wanted[at];
@@ -89,9 +95,14 @@ export async function allItemsOf(filter: BookFilter): Promise<PriceItem[]> {
   }
 }
 
+/** Is it a book of the past, which can only be read? */
+export function isPast({ revision, on }: BookAsOf): boolean {
+  return revision !== undefined || on !== undefined;
+}
+
 function pageQuery(filter: BookFilter, page: number) {
   return {
-    queryKey: [...ITEMS_KEY, filter, page],
+    queryKey: [...ITEMS_KEY, isPast(filter) ? 'past' : 'now', filter, page],
     queryFn: ({ signal }: { signal: AbortSignal }): Promise<PricePage> => listItems({ ...filter, page }, signal),
     staleTime: 30_000,
   };
@@ -116,16 +127,25 @@ function useMeasured(shown: BookFilter, { item, offer }: LineHeights): Measured 
 }
 
 /** The stretch of the table that the window looks at, and a bit beyond, kept up while one scrolls. */
-function useStretch(table: RefObject<HTMLElement | null>): Stretch {
-  const [stretch, setStretch] = useState<Stretch>({ from: -BEYOND, to: 1200 + BEYOND });
+function useStretch(table: RefObject<HTMLElement | null>): Stretch & { isFlying: boolean } {
+  const [stretch, setStretch] = useState({ from: -BEYOND, to: 1200 + BEYOND, isFlying: false });
   useEffect(() => {
     let frame = 0;
+    let landing: ReturnType<typeof setTimeout> | undefined;
+    let before = { top: 0, at: performance.now() };
     const look = () => {
       frame = 0;
       const top = table.current?.getBoundingClientRect().top ?? 0;
+      const at = performance.now();
+      const isFlying = Math.abs(top - before.top) > FLYING_PX_A_MS * Math.max(1, at - before.at);
+      before = { top, at };
+      clearTimeout(landing);
+      if (isFlying) landing = setTimeout(look, LANDED_MS);
       const from = Math.floor((-top - BEYOND) / STEP) * STEP;
       const to = Math.ceil((window.innerHeight - top + BEYOND) / STEP) * STEP;
-      setStretch((before) => (before.from === from && before.to === to ? before : { from, to }));
+      setStretch((was) =>
+        was.from === from && was.to === to && was.isFlying === isFlying ? was : { from, to, isFlying },
+      );
     };
     const soon = () => {
       if (frame === 0) frame = requestAnimationFrame(look);
@@ -135,6 +155,7 @@ function useStretch(table: RefObject<HTMLElement | null>): Stretch {
     window.addEventListener('resize', soon);
     return () => {
       cancelAnimationFrame(frame);
+      clearTimeout(landing);
       window.removeEventListener('scroll', soon);
       window.removeEventListener('resize', soon);
     };

@@ -1,4 +1,4 @@
-import { keepPreviousData, useQuery } from '@tanstack/react-query';
+import { keepPreviousData, skipToken, useQuery } from '@tanstack/react-query';
 import { useEffect, useMemo, useState } from 'react';
 import type { Estimate } from '../../server/estimate/answer.ts';
 import { ApiProblem, type FieldProblem, postEstimate } from '../api.ts';
@@ -6,8 +6,8 @@ import type { JsonObject } from '../json.ts';
 
 /** Waits this long after the last key before the server is asked. */
 const TYPING_MS = 250;
-/** Waits this much longer before the range is asked for, which takes many draws. */
-const RESTING_MS = 700;
+/** Waits this long after the last key before the whole answer is asked for, which takes many plans and draws. */
+const RESTING_MS = 1000;
 
 /** What the server makes of a draft. */
 export interface Answer {
@@ -49,7 +49,7 @@ function byPath(errors: readonly FieldProblem[]): Map<string, string> {
 /** Asks for the estimate of what is on the screen, saved or not, as one types. `text` is the draft as JSON. */
 export function useEstimate(text: string): Answer {
   const typed = useRested(text, TYPING_MS);
-  const rested = useRested(typed, RESTING_MS);
+  const rested = useRested(text, RESTING_MS);
   const core = useQuery({
     queryKey: ['estimate', 'core', typed],
     queryFn: ({ signal }) => postEstimate({ description: JSON.parse(typed) as JsonObject, parts: 'core', signal }),
@@ -57,10 +57,14 @@ export function useEstimate(text: string): Answer {
     structuralSharing: false,
   });
   const isValid = core.isSuccess && !core.isPlaceholderData;
+  // another key, or none, lets go of the question before: it is aborted, and the server stops making its answer
+  const resting = isValid && typed === text && rested === text ? text : undefined;
   const full = useQuery({
-    queryKey: ['estimate', 'all', rested],
-    queryFn: ({ signal }) => postEstimate({ description: JSON.parse(rested) as JsonObject, parts: 'all', signal }),
-    enabled: isValid && rested === typed,
+    queryKey: ['estimate', 'all', resting],
+    queryFn:
+      resting === undefined
+        ? skipToken
+        : ({ signal }) => postEstimate({ description: JSON.parse(resting) as JsonObject, parts: 'all', signal }),
     placeholderData: keepPreviousData,
     structuralSharing: false,
   });

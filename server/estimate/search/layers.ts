@@ -46,8 +46,8 @@ export interface Layers {
   leastPerFt: (wiring: number) => number;
   /** What the sections of a wiring cost together, as the lesser of these. */
   lines: (wiring: number) => readonly PooledLine[];
-  /** Feet of a section; where it is the third of its wiring or a later one, makeup is not counted. */
-  pooledFt: (wiring: number, section: { from: number; to: number; withMakeup: boolean }) => number;
+  /** A section by one of them; where it is the third of its wiring or a later one, makeup is not counted. */
+  pooledCents: (wiring: number, section: { from: number; to: number; line: number; withMakeup: boolean }) => number;
 }
 
 /** More nodes than any piece has. */

@@ -149,8 +149,8 @@ function wireCents(
   if (manner.line < 0) return layers.aloneCents(wiring, from, to);
   const line = layers.lines(wiring)[manner.line];
   if (!line) return 0;
-  const feet = layers.pooledFt(wiring, { from, to, withMakeup: manner.withMakeup });
-  return feet * line.perFt + (manner.paysFixed ? line.fixedCents : 0);
+  const cents = layers.pooledCents(wiring, { from, to, line: manner.line, withMakeup: manner.withMakeup });
+  return cents + (manner.paysFixed ? line.fixedCents : 0);
 }
 
 function stepAt({ layers, steps }: Ways, piece: number, from: number, to: number): number {

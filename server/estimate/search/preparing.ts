@@ -30,6 +30,7 @@ export interface Ground {
 
 /** A search on its way. */
 export interface Search {
+  effort: Effort;
   model: OptionModel;
   sizes: Sized[][];
   least: LeastPrices;
@@ -50,8 +51,14 @@ export interface Search {
   segments: Map<string, SegmentRates>;
 }
 
+/**
+ * How far a search goes: until it is proved, or until a few plans were priced. The first one priced is nearly always the
+ * cheapest, so that few do where an option is only compared with a stated one.
+ */
+export type Effort = 'prove' | 'compare';
+
 /** All that a search needs before the first plan: least prices, the ground, and what is there always. */
-export function prepared(model: OptionModel, sizes: Sized[][]): Search {
+export function prepared(model: OptionModel, sizes: Sized[][], effort: Effort): Search {
   const { plan, prices } = model;
   const extremes = extremesOf(model);
   const dug = leastDug(model, extremes).map((demands) => partOf(model.parts.kinds, demands));
@@ -72,7 +79,7 @@ export function prepared(model: OptionModel, sizes: Sized[][]): Search {
   });
   const reference = sizes.map(([sized]): RunChoice => ({ sized: sized as Sized, path: lastOnly(sized) }));
   const search: Search = {
-    ...{ model, sizes, least, grounds, reference, alwaysCents: 0, endsCents: new Map(), wireCents: new Map() },
+    ...{ effort, model, sizes, least, grounds, reference, alwaysCents: 0, endsCents: new Map(), wireCents: new Map() },
     ...{
       branchWays: new Map(),
       branchLayers: new Map(),

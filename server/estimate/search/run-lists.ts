@@ -146,10 +146,13 @@ export function listOf(
   { run, sizes, free }: { run: number; sizes: readonly Sized[]; free: Free },
 ): RunList {
   const open = emptyHeap<Opening>();
-  for (const sized of sizes) {
+  const openings = sizes.map((sized): { opening: Opening; wireCents: number } => {
     const own = free.size === 0 ? free : bothOf(free, kindsOf(search, ground, run, sized));
-    push(open, wireCentsOf(search, ground, { run, sized, free: own }), { run, sized, ground, free: own });
-  }
+    const asked = { run, sized, free: own };
+    return { opening: { ...asked, ground }, wireCents: wireCentsOf(search, ground, asked) };
+  });
+  const besideCents = search.effort === 'compare' ? besideWire(search, openings) : 0;
+  for (const { opening, wireCents } of openings) push(open, wireCents + besideCents, opening);
   return { taken: [], open, leastCents: leastRank(open) };
 }
 
@@ -158,6 +161,15 @@ export function layersOfRun(search: Search, run: number, sized: Sized): Layers {
   const [ground] = search.grounds;
   if (!ground) throw new Error('An option has at least one way to open the ground.');
   return layersAt(search, { run, sized, ground, free: NOTHING_FREE });
+}
+
+/**
+ * What a run costs beside its wire in the size with the cheapest: larger ones hardly cost less. No bound, but it spares to
+ * look at sizes that nobody would take where an option is only compared.
+ */
+function besideWire(search: Search, openings: readonly { opening: Opening; wireCents: number }[]): number {
+  const [first] = [...openings].sort((a, b) => a.wireCents - b.wireCents);
+  return first ? Math.max(0, floorCents(layersAt(search, first.opening)) - first.wireCents) : 0;
 }
 
 /** What the wire costs at least, and what the end of the run adds. */

@@ -10,7 +10,7 @@ import { loneCents, pooledLines, pooledPerFt, type SectionWire } from './section
 export function sectionPrices(
   tools: Tools,
   nodes: readonly Node[][],
-): Pick<Layers, 'wirings' | 'isAlonePriced' | 'aloneCents' | 'leastPerFt' | 'lines' | 'pooledFt'> {
+): Pick<Layers, 'wirings' | 'isAlonePriced' | 'aloneCents' | 'leastPerFt' | 'lines' | 'pooledCents'> {
   const { least, isFirst, free, mostFt, model } = tools.question;
   const wires: (SectionWire | undefined)[] = [];
   const feet = WIRINGS.map(() => new Float64Array(nodes.length));
@@ -36,6 +36,7 @@ export function sectionPrices(
   );
   const perFt = WIRINGS.map((_, at) => pooledPerFt(wires[at] ?? [], free));
   const known = new Map<number, number>();
+  const pooled = new Map<number, number>();
   return {
     wirings: WIRINGS.length,
     isAlonePriced: (wiring) => isFirst && (wires[wiring]?.some(({ kind }) => !shared.has(kind)) ?? false),
@@ -48,7 +49,13 @@ export function sectionPrices(
     },
     leastPerFt: (wiring) => perFt[wiring] ?? 0,
     lines: (wiring) => lines[wiring] ?? [],
-    pooledFt: (wiring, { from, to, withMakeup }) => alongFt(wiring, from, to) + (withMakeup ? makeupFt(from, to) : 0),
+    pooledCents: (wiring, { from, to, line, withMakeup }) => {
+      const key = ((wiring * nodes.length + from) * nodes.length + to) * 4 + line * 2 + Number(withMakeup);
+      return once(pooled, key, () => {
+        const lengthFt = alongFt(wiring, from, to) + (withMakeup ? makeupFt(from, to) : 0);
+        return lines[wiring]?.[line]?.sectionCents(lengthFt) ?? 0;
+      });
+    },
   };
 }
 

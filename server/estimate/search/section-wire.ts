@@ -52,51 +52,93 @@ export function pooledPerFt(wire: SectionWire, free: ReadonlySet<number>): numbe
   return wire.reduce((sum, strand) => sum + (free.has(strand.kind) ? 0 : strand.pooledPerFt), 0);
 }
 
-/** What all sections of a wiring cost together at least, as the lesser of lines over their feet. */
+/** One of the ways to bound what all sections of a wiring cost together: once, and section by section. */
 export interface PooledLine {
   fixedCents: number;
-  perFt: number;
+  sectionCents: (lengthFt: number) => number;
+}
+
+interface Pool {
+  mostFt: number;
+  /** Kinds that are paid for elsewhere. */
+  free: ReadonlySet<number>;
+  isFirst: boolean;
 }
 
 /**
- * Bounds what sections cost that are cut from the same coils. Whatever is bought of a kind, either it has one of its
- * larger packages, or none of them: so it costs at least the cheapest of these, or the best unit price of the others.
- * @param free  kinds that are paid for elsewhere
+ * Bounds what sections cost that are cut from the same coils; the lesser of the lines holds. Whatever is bought of a kind,
+ * either it has one of its larger packages, or none of them: so it costs at least the cheapest of these, or what is cut
+ * from the others. A piece is cut from a package that holds it, and of a package no more is used than all sections take.
  */
-export function pooledLines(
-  least: LeastPrices,
-  wire: SectionWire,
-  { mostFt, free, isFirst }: { mostFt: number; free: ReadonlySet<number>; isFirst: boolean },
-): PooledLine[] {
+export function pooledLines(least: LeastPrices, wire: SectionWire, { mostFt, free, isFirst }: Pool): PooledLine[] {
   const paid = wire.filter(({ kind }) => !free.has(kind));
-  const main = paid.reduce<Strand | undefined>((a, b) => (a && a.pooledPerFt >= b.pooledPerFt ? a : b), undefined);
-  const others = paid.reduce((sum, strand) => sum + (strand === main ? 0 : strand.pooledPerFt), 0);
-  const linear = { fixedCents: 0, perFt: others + (main?.pooledPerFt ?? 0) };
-  const split = main && isFirst ? bestSplit(least, main, mostFt) : undefined;
-  if (!split) return [linear];
+  const cut = paid.map((strand) => ({ strand, offers: lengthOffers(least, strand, mostFt) }));
+  const costOf = (some: typeof cut) => (lengthFt: number) =>
+    some.reduce((sum, { strand, offers }) => {
+      const cents = cutCents(strand, offers, lengthFt);
+      return sum + (Number.isFinite(cents) ? cents : 0); // what cannot be bought has no price
+    }, 0);
+  const main = cut.reduce<(typeof cut)[number] | undefined>(
+    (a, b) => (a && a.strand.pooledPerFt >= b.strand.pooledPerFt ? a : b),
+    undefined,
+  );
+  const split = main && isFirst ? bestSplit(main.strand, main.offers, mostFt) : undefined;
+  if (!main || !split) return [{ fixedCents: 0, sectionCents: costOf(cut) }];
+  const others = cut.filter((one) => one !== main);
   return [
-    { fixedCents: 0, perFt: others + split.smallPerFt },
-    { fixedCents: split.largeCents, perFt: others },
+    { fixedCents: 0, sectionCents: (ft) => costOf(others)(ft) + cutCents(main.strand, split.small, ft) },
+    { fixedCents: split.largeCents, sectionCents: costOf(others) },
   ];
+}
+
+/** A package of a length, with its price a foot where all of it is used that can be. */
+interface LengthOffer {
+  quantity: number;
+  packageCents: number;
+  unitCents: number;
+}
+
+/** The packages that a strand is cut from, by the foot first; one of no length where prices say nothing of packages. */
+function lengthOffers({ prices }: LeastPrices, { kind, count, feetPerFt, pooledPerFt }: Strand, mostFt: number) {
+  const found = prices.kinds.list[kind];
+  const item = found?.is === 'material' ? prices.book.bySpec(found.demand.spec) : undefined;
+  const isByPackage = item?.unit === 'ft' && item.offers.length > 0 && prices.description.terms.offcuts !== 'stock';
+  const anyLength = { quantity: 1, packageCents: 0, unitCents: pooledPerFt / (count * feetPerFt) };
+  if (!isByPackage) return [anyLength];
+  const most = count * feetPerFt * mostFt;
+  const offers = item.offers
+    .filter(({ available }) => available)
+    .map(({ quantity, likelyCents }): LengthOffer => {
+      return { quantity, packageCents: likelyCents, unitCents: likelyCents / Math.min(quantity, Math.max(1, most)) };
+    })
+    .sort((a, b) => a.quantity - b.quantity);
+  return offers.length > 0 ? offers : [anyLength];
+}
+
+/** What the pieces of a section cost at the best unit price of a package that holds them; infinite where none does. */
+function cutCents({ count, feetPerFt }: Strand, offers: readonly LengthOffer[], lengthFt: number): number {
+  const ft = lengthFt * feetPerFt;
+  let unit = Number.POSITIVE_INFINITY;
+  for (const { quantity, unitCents } of offers) {
+    if (quantity === 1 || quantity >= ft - ROUNDING_FT) unit = Math.min(unit, unitCents);
+  }
+  return count * Math.max(ROUNDING_FT, ft - ROUNDING_FT) * unit;
 }
 
 /** Where a wiring's length is looked at to choose among bounds: most of what it may have. */
 const LOOKED_AT = 0.85;
 
-function bestSplit({ prices }: LeastPrices, { kind, count, feetPerFt, pooledPerFt }: Strand, mostFt: number) {
-  const found = prices.kinds.list[kind];
-  const item = found?.is === 'material' ? prices.book.bySpec(found.demand.spec) : undefined;
-  if (item?.unit !== 'ft' || prices.description.terms.offcuts === 'stock') return undefined;
-  const offers = item.offers.filter(({ available }) => available).sort((a, b) => a.quantity - b.quantity);
+/** Divides packages into small and large ones, so that the bound is greatest; nothing where it is best undivided. */
+function bestSplit(strand: Strand, offers: readonly LengthOffer[], mostFt: number) {
   const atFt = LOOKED_AT * mostFt;
-  let best: { smallPerFt: number; largeCents: number } | undefined;
-  let most = pooledPerFt * atFt;
-  for (let small = 1; small < offers.length; small += 1) {
-    const unit = Math.min(...offers.slice(0, small).map(({ likelyCents, quantity }) => likelyCents / quantity));
-    const smallPerFt = count * feetPerFt * unit;
-    const largeCents = Math.min(...offers.slice(small).map(({ likelyCents }) => likelyCents));
-    const value = Math.min(smallPerFt * atFt, largeCents);
-    if (value > most) [best, most] = [{ smallPerFt, largeCents }, value];
+  let best: { small: LengthOffer[]; largeCents: number } | undefined;
+  let most = 2 * cutCents(strand, offers, atFt / 2);
+  for (let at = 1; at < offers.length; at += 1) {
+    const small = offers.slice(0, at);
+    const largeCents = Math.min(...offers.slice(at).map(({ packageCents }) => packageCents));
+    // Some section is shorter than all of them together: what holds half of it is looked at.
+    const value = Math.min(2 * cutCents(strand, small, atFt / 2), largeCents);
+    if (value > most) [best, most] = [{ small, largeCents }, value];
   }
   return best;
 }

@@ -79,7 +79,7 @@ describe('a harder surface', () => {
             });
           expect(at(harder), JSON.stringify(harder)).toBeGreaterThanOrEqual(at(softer));
         }),
-        { numRuns: 45 },
+        { numRuns: 25 },
       );
     },
     SLOW_MS,
@@ -141,7 +141,7 @@ describe('a larger load', () => {
           if (!isSound(less) || !isSound(more)) return;
           expect(compareSizes(moreRun.conductor.size, lessRun.conductor.size)).toBeGreaterThanOrEqual(0);
         }),
-        { numRuns: 50 },
+        { numRuns: 25 },
       );
     },
     SLOW_MS,
@@ -183,7 +183,7 @@ describe('an illegal method', () => {
             }
           }
         }),
-        { numRuns: 40 },
+        { numRuns: 25 },
       );
     },
     SLOW_MS,
@@ -217,7 +217,7 @@ describe('taking a leg off the end', () => {
           if (!isSound(whole) || !isSound(shorter)) return;
           expect(shorter.totals.costCents).toBeLessThanOrEqual(whole.totals.costCents);
         }),
-        { numRuns: 45 },
+        { numRuns: 25 },
       );
     },
     SLOW_MS,

@@ -71,7 +71,7 @@ describe('terms never change lines but by their own', () => {
           expect(dear.labor).toEqual(plain.labor);
           expect(dear.totals.costCents).toBe(plain.totals.costCents);
         }),
-        { numRuns: 25 },
+        { numRuns: 12 },
       );
     },
     SLOW_MS,
@@ -89,7 +89,7 @@ describe('terms never change lines but by their own', () => {
           const added = least.lines.slice(plain.lines.length).map((line) => line.amountCents);
           expect(added).toEqual(lacking > 0 ? [lacking] : []);
         }),
-        { numRuns: 25 },
+        { numRuns: 12 },
       );
     },
     SLOW_MS,
@@ -107,7 +107,7 @@ describe('terms never change lines but by their own', () => {
           const rest = ({ lines }: ReturnType<typeof priced>) => lines.filter(({ scope }) => scope !== 'travel');
           expect(rest(priced(one, { travel: way }))).toEqual(rest(priced(one)));
         }),
-        { numRuns: 25 },
+        { numRuns: 12 },
       );
     },
     SLOW_MS,
@@ -131,7 +131,7 @@ describe('terms never change lines but by their own', () => {
           );
           expect(kept).toEqual(same);
         }),
-        { numRuns: 25 },
+        { numRuns: 12 },
       );
     },
     SLOW_MS,

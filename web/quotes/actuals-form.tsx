@@ -1,0 +1,181 @@
+import { useMutation } from '@tanstack/react-query';
+import { useState } from 'react';
+import { FieldError, Input, TextField } from 'react-aria-components';
+import { exactDollars, number } from '../../server/drawing/wording.ts';
+import { ApiProblem, type Tagged } from '../api.ts';
+import type { Json } from '../json.ts';
+import { read, written } from '../parts/field.ts';
+import { TextButton } from '../parts/word-fields.tsx';
+import { plain } from '../parts/words.ts';
+import { type Quote, quotedOption, saveActuals } from './quote-api.ts';
+
+interface ActualsProps {
+  quote: Quote;
+  etag: string;
+  onSaved: (saved: Tagged<Quote>) => void;
+  /** Reads what somebody else saved meanwhile. */
+  readAgain: () => Promise<Tagged<Quote>>;
+}
+
+/** What is typed: hours by the key of their task, and the cost in dollars. Kept as typed until it is saved. */
+interface Typed {
+  hours: Readonly<Record<string, string>>;
+  cost: string;
+}
+
+function typedOf({ actuals }: Quote): Typed {
+  const hours = (actuals?.tasks ?? []).map((task) => [task.key, String(task.hours)]);
+  return { hours: Object.fromEntries(hours), cost: written(actuals?.totalCents, 'dollars') };
+}
+
+/** Hours that were typed, in the order of the quote; what is left empty is not known, and says nothing. */
+function bodyOf({ quotedTasks }: Quote, { hours, cost }: Typed) {
+  const tasks = quotedTasks.flatMap(({ key }) => {
+    const value = read(hours[key] ?? '', { scale: 'plain', emptied: 'unstated' });
+    return value === undefined ? [] : [{ key, hours: value }];
+  });
+  const totalCents = read(cost, { scale: 'dollars', emptied: 'unstated' });
+  return { tasks, ...(totalCents !== undefined && { totalCents }) };
+}
+
+/** The hours and the cost that a job took, beside those quoted. */
+export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
+  const [typed, setTyped] = useState(() => typedOf(quote));
+  const body = bodyOf(quote, typed);
+  const save = useMutation({
+    mutationFn: (tag: string) => saveActuals(quote.id, { actuals: body as Json, etag: tag }),
+    onSuccess: (saved) => {
+      onSaved(saved);
+      setTyped(typedOf(saved.resource));
+    },
+  });
+  const problem = save.error instanceof ApiProblem ? save.error : undefined;
+  const problemAt = (path: string) => problem?.errors.find((error) => error.path === path)?.message;
+  const isChanged = JSON.stringify(typed) !== JSON.stringify(typedOf(quote));
+  const takeTheirs = async () => {
+    setTyped(typedOf((await readAgain()).resource));
+    save.reset();
+  };
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        save.mutate(etag);
+      }}
+    >
+      <h2>What the job took</h2>
+      <p className="hint">Person-hours by task. Leave empty what nobody counted: it says nothing then.</p>
+      <HoursTable
+        quote={quote}
+        typed={typed}
+        onType={setTyped}
+        problemOf={(key) => problemAt(`tasks.${body.tasks.findIndex((task) => task.key === key)}.hours`)}
+        costProblem={problemAt('totalCents')}
+      />
+      <p>
+        <button type="submit" className="paper-button" disabled={!isChanged || save.isPending}>
+          Save hours
+        </button>{' '}
+        <span role="status" className="hint">
+          {isChanged ? 'not saved yet' : quote.actuals && 'saved'}
+        </span>
+      </p>
+      {save.error && (
+        <p role="alert" className="word-problem">
+          {save.error.message}
+          {problem?.status === 412 && (
+            <>
+              {' '}
+              <TextButton onPress={takeTheirs}>take theirs</TextButton> or{' '}
+              <TextButton onPress={async () => save.mutate((await readAgain()).etag)}>
+                keep mine, over theirs
+              </TextButton>
+            </>
+          )}
+        </p>
+      )}
+    </form>
+  );
+}
+
+interface TableProps {
+  quote: Quote;
+  typed: Typed;
+  onType: (typed: Typed) => void;
+  /** What the server says of the hours of a task, by its key. */
+  problemOf: (key: string) => string | undefined;
+  costProblem: string | undefined;
+}
+
+function HoursTable({ quote, typed, onType, problemOf, costProblem }: TableProps) {
+  return (
+    <table className="hours">
+      <thead>
+        <tr>
+          <th scope="col">Task</th>
+          <th scope="col" className="figure">
+            Quoted
+          </th>
+          <th scope="col" className="figure">
+            Took
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {quote.quotedTasks.map(({ key, hours }) => (
+          <tr key={key}>
+            <th scope="row">{taskName(quote, key)}</th>
+            <td className="figure">{number(hours)} h</td>
+            <td className="figure">
+              <Hours
+                label={`Hours that it took: ${taskName(quote, key)}`}
+                typed={typed.hours[key] ?? ''}
+                problem={problemOf(key)}
+                onType={(value) => onType({ ...typed, hours: { ...typed.hours, [key]: value } })}
+              />
+            </td>
+          </tr>
+        ))}
+        <tr>
+          <th scope="row">Cost of the job in all, before markup, overhead and profit</th>
+          <td className="figure">${exactDollars(quote.costCents)}</td>
+          <td className="figure">
+            <Hours
+              label="Cost of the job in all, in dollars"
+              typed={typed.cost}
+              problem={costProblem}
+              onType={(cost) => onType({ ...typed, cost })}
+            />
+          </td>
+        </tr>
+      </tbody>
+    </table>
+  );
+}
+
+/** The name of a task as its line says it; what the owner does has no line. */
+function taskName(quote: Quote, key: string): string {
+  return quotedOption(quote)?.lines.find((line) => line.key === key)?.description ?? plain(key);
+}
+
+interface HoursProps {
+  label: string;
+  typed: string;
+  problem: string | undefined;
+  onType: (typed: string) => void;
+}
+
+function Hours({ label, typed, problem, onType }: HoursProps) {
+  return (
+    <TextField
+      aria-label={label}
+      value={typed}
+      onChange={onType}
+      isInvalid={problem !== undefined}
+      validationBehavior="aria"
+    >
+      <Input className="hours-input" inputMode="decimal" autoComplete="off" />
+      <FieldError className="word-problem block">{problem}</FieldError>
+    </TextField>
+  );
+}
