@@ -11,7 +11,8 @@ const HELP = `Feedrun: what it takes and costs to charge a car where it parks at
   feedrun estimate --route "35 joists, 41 lawn-trench clay" --charger 48A [--feed 90A]
                    [--building attached|detached|outdoor] [--service 200A]
   feedrun calc NAME '{json}'|-               one rule or formula alone; without a name: the list of them
-  feedrun prices export|import FILE [--dry-run]
+  feedrun prices export FILE [--revision N | --on 2026-01-31]
+  feedrun prices import FILE [--dry-run] [--remove-missing] [--by NAME] [--why TEXT]
   feedrun backup FILE
   feedrun restore FILE
   feedrun check                              is the data sound?
@@ -28,7 +29,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   serve: async (args) => (await import('./terminal/serve-command.ts')).serveCommand(args),
   estimate: async (args) => (await import('./terminal/estimate-command.ts')).estimateCommand(args),
   calc: async (args) => (await import('./terminal/calc-command.ts')).calcCommand(args),
-  prices: async (args) => (await import('./terminal/data-commands.ts')).pricesCommand(args),
+  prices: async (args) => (await import('./terminal/prices-command.ts')).pricesCommand(args),
   backup: async (args) => (await import('./terminal/data-commands.ts')).backupCommand(args),
   restore: async (args) => (await import('./terminal/data-commands.ts')).restoreCommand(args),
   check: async (args) => (await import('./terminal/data-commands.ts')).checkCommand(args),

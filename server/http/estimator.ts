@@ -40,7 +40,7 @@ const MOST_WORKERS = Math.min(2, Math.max(1, availableParallelism() - 1));
 
 /** Core answers are made at once, in this thread; whole ones beside it, so that nobody else waits for them. */
 export function estimator({ workerFile = WORKER_FILE, most = MOST_WORKERS }: Choice = {}): Estimator {
-  const beside = most > 0 ? threads(workerFile, most) : undefined;
+  const beside = most > 0 ? new Threads(workerFile, most) : undefined;
   return {
     textFor: async (client, asked) => {
       const gone = whenGone(client);
@@ -80,71 +80,87 @@ interface Thread {
 }
 
 /** Threads that are started when they are wanted, and jobs that wait for one. */
-function threads(workerFile: URL, most: number) {
-  const running = new Set<Thread>();
-  let waiting: Job[] = [];
-  let canStart = true;
+class Threads {
+  readonly #workerFile: URL;
+  readonly #most: number;
+  readonly #running = new Set<Thread>();
+  #waiting: Job[] = [];
+  #canStart = true;
 
-  const start = (): Thread => {
-    const thread: Thread = { worker: new Worker(workerFile), isReady: false, job: undefined, held: undefined };
-    running.add(thread);
-    thread.worker.unref(); // an idle thread keeps nobody from ending
-    thread.worker.on('message', (said: FromWorker) => {
-      if (said === 'ready') thread.isReady = true;
-      else finish(thread)?.done(said.text);
+  constructor(workerFile: URL, most: number) {
+    this.#workerFile = workerFile;
+    this.#most = most;
+  }
+
+  /** The text of a whole estimate; undefined where it was not made. @throws where a thread ends over it */
+  ask(asked: Asked, gone: AbortSignal): Promise<string | undefined> {
+    return new Promise((done, fail) => {
+      if (!this.#canStart) return done(undefined);
+      const job = { asked, done, fail };
+      gone.addEventListener('abort', () => this.#drop(job), { once: true });
+      this.#waiting.push(job);
+      this.#giveOut();
     });
-    thread.worker.on('error', (error) => lose(thread, error));
-    thread.worker.on('exit', () => lose(thread, new Error('A thread that makes estimates has ended.')));
-    return thread;
-  };
-  const finish = (thread: Thread): Job | undefined => {
-    const { job } = thread;
-    thread.job = undefined;
-    giveOut();
-    return job;
-  };
-  const lose = (thread: Thread, error: Error) => {
-    if (!running.delete(thread)) return;
-    if (thread.isReady) thread.job?.fail(error);
-    else {
-      canStart = false; // nor would the next one: this thread makes them all
-      for (const job of [thread.job, ...waiting.splice(0)]) job?.done(undefined);
-    }
-    giveOut();
-  };
-  const giveOut = () => {
-    while (waiting.length > 0) {
-      const free = [...running].find(({ job }) => job === undefined) ?? (running.size < most ? start() : undefined);
+  }
+
+  async close(): Promise<void> {
+    const ending = [...this.#running];
+    this.#running.clear();
+    await Promise.all(ending.map(({ worker }) => worker.terminate()));
+  }
+
+  #giveOut(): void {
+    while (this.#waiting.length > 0) {
+      const idle = [...this.#running].find(({ job }) => job === undefined);
+      const free = idle ?? (this.#running.size < this.#most ? this.#start() : undefined);
       if (!free) return;
-      free.job = waiting.shift();
+      free.job = this.#waiting.shift();
       if (free.job) send(free, free.job.asked);
     }
-  };
-  /** Whoever waits is passed over; a job that is being made ends with its thread. */
-  const drop = (job: Job) => {
-    waiting = waiting.filter((each) => each !== job);
-    const at = [...running].find((thread) => thread.job === job);
-    if (at) {
-      running.delete(at);
-      void at.worker.terminate();
-      giveOut();
+  }
+
+  #start(): Thread {
+    const worker = new Worker(this.#workerFile);
+    const thread: Thread = { worker, isReady: false, job: undefined, held: undefined };
+    this.#running.add(thread);
+    worker.unref(); // an idle thread keeps nobody from ending
+    worker.on('message', (said: FromWorker) => {
+      if (said === 'ready') thread.isReady = true;
+      else this.#finish(thread, said.text);
+    });
+    worker.on('error', (error) => this.#lose(thread, error));
+    worker.on('exit', () => this.#lose(thread, new Error('A thread that makes estimates has ended.')));
+    return thread;
+  }
+
+  #finish(thread: Thread, text: string | undefined): void {
+    thread.job?.done(text);
+    thread.job = undefined;
+    this.#giveOut();
+  }
+
+  /** A thread that ended at its work fails its job; where one cannot even start, nor would the next. */
+  #lose(thread: Thread, error: Error): void {
+    if (!this.#running.delete(thread)) return;
+    if (thread.isReady) thread.job?.fail(error);
+    else {
+      this.#canStart = false;
+      for (const job of [thread.job, ...this.#waiting.splice(0)]) job?.done(undefined);
+    }
+    this.#giveOut();
+  }
+
+  /** Nobody wants it any more: a job that waits is passed over, one that is being made ends with its thread. */
+  #drop(job: Job): void {
+    this.#waiting = this.#waiting.filter((each) => each !== job);
+    const thread = [...this.#running].find((each) => each.job === job);
+    if (thread) {
+      this.#running.delete(thread);
+      void thread.worker.terminate();
+      this.#giveOut();
     }
     job.done(undefined);
-  };
-  const ask = (asked: Asked, gone: AbortSignal) =>
-    new Promise<string | undefined>((done, fail) => {
-      if (!canStart) return done(undefined);
-      const job = { asked, done, fail };
-      gone.addEventListener('abort', () => drop(job), { once: true });
-      waiting.push(job);
-      giveOut();
-    });
-  const close = async () => {
-    const ending = [...running];
-    running.clear();
-    await Promise.all(ending.map(({ worker }) => worker.terminate()));
-  };
-  return { ask, close };
+  }
 }
 
 /** Sends a job, with the book where the thread holds another revision. */

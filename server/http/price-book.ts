@@ -1,6 +1,7 @@
 import { type Request, Router } from 'express';
 import { z } from 'zod';
 import type { Data } from '../../db/open.ts';
+import { revisionAsOf } from '../book-as-of.ts';
 import { day, oneOf } from '../estimate/description/fields.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
 import { PriceItem, PriceItemInput } from '../estimate/price-book.ts';
@@ -44,10 +45,19 @@ export const ImportAnswer = z
 /** /api/price-book: the items, their history, and the whole book as CSV. What an item once cost is never lost. */
 export function priceBookRouter({ prices, now }: Pick<Data, 'prices' | 'now'>): Router {
   const router = Router();
+  itemRoutes(router, { prices, now });
+  listRoutes(router, { prices, now });
+  return router;
+}
+
+type RouteParts = Pick<Data, 'prices' | 'now'>;
+
+/** The items, one by one and by the page. */
+function itemRoutes(router: Router, { prices, now }: RouteParts): void {
   resource(router, '/items', {
     GET: (req, res) => {
       const { search, category, page, ...asOf } = readInput(ItemsQuery, req.query);
-      const revision = revisionAsOf(asOf, prices, now());
+      const revision = revisionAsOf(asOf, { prices, now: now() });
       res.json(
         prices.list({
           search: search ?? '',
@@ -92,9 +102,13 @@ export function priceBookRouter({ prices, now }: Pick<Data, 'prices' | 'now'>): 
       res.json({ items: prices.history(req.params.key) });
     },
   });
+}
+
+/** The whole book as CSV, out and in. */
+function listRoutes(router: Router, { prices, now }: RouteParts): void {
   resource(router, '/export.csv', {
     GET: (req, res) => {
-      const revision = revisionAsOf(readInput(AsOfQuery, req.query), prices, now());
+      const revision = revisionAsOf(readInput(AsOfQuery, req.query), { prices, now: now() });
       const name = revision === undefined ? 'feedrun-prices.csv' : `feedrun-prices-${revision}.csv`;
       res
         .type('text/csv')
@@ -118,28 +132,10 @@ export function priceBookRouter({ prices, now }: Pick<Data, 'prices' | 'now'>): 
       },
     ],
   });
-  return router;
 }
 
 /** Who changes an item, and why, from the address: an item's own body has no room for it. */
 const statedBy = (req: Pick<Request, 'query'>) => statedOf(readInput(StatedQuery, req.query));
-
-/**
- * The revision that is asked for, by its number or as the book stood at the end of a day of the server's calendar;
- * nothing where the newest is.
- */
-function revisionAsOf(
-  { revision, on }: z.output<typeof AsOfQuery>,
-  prices: Data['prices'],
-  now: Date,
-): number | undefined {
-  if (revision !== undefined && on !== undefined) {
-    throw new InputError([{ path: 'on', message: 'must not be stated beside revision: one of them says which book' }]);
-  }
-  if (on === undefined) return revision;
-  const nextMidnight = new Date(`${on}T24:00:00`);
-  return nextMidnight > now ? undefined : prices.revisionBefore(nextMidnight.toISOString());
-}
 
 /** An item as stated; the revision that it was read with may come along, and its key must be the path's. */
 function readItem(body: unknown, key: string): PriceItemInput {

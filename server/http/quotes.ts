@@ -1,12 +1,11 @@
 import { Router } from 'express';
 import { z } from 'zod';
 import type { Data } from '../../db/open.ts';
-import type { JsonObject } from '../../db/projects.ts';
+import type { JsonObject, Project } from '../../db/projects.ts';
 import type { Quote } from '../../db/quotes.ts';
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import { oneOf, text } from '../estimate/description/fields.ts';
 import { Description } from '../estimate/description.ts';
-import { estimate, withAsOf } from '../estimate/estimate.ts';
 import { closed, readInput } from '../estimate/input-problems.ts';
 import {
   ActualsInput,
@@ -22,7 +21,7 @@ import {
 import { linesCsv, picklistCsv } from '../report/csv.ts';
 import { quotePdf } from '../report/quote-paper.ts';
 import { jsonBody } from './bodies.ts';
-import { type EstimateSources, PAGE_SIZES } from './estimates.ts';
+import { type EstimateSources, estimateText, PAGE_SIZES } from './estimates.ts';
 import { etagOf } from './etag.ts';
 import { HttpProblem } from './problems.ts';
 import { PageNumber } from './queries.ts';
@@ -89,8 +88,16 @@ export function issueRouter(sources: QuoteSources): Router {
     },
     POST: [
       ...jsonBody,
-      (req, res) => {
-        const quote = issue(req, sources);
+      async (req, res) => {
+        const asked = askedOf(req, sources);
+        const text = await estimateText(res, { ...asked, parts: 'all' }, sources);
+        if (text === undefined) return; // whoever asked has gone: nothing is issued unseen
+        const again = askedOf(req, sources); // somebody may have saved, or changed a price, meanwhile
+        if (again.project.revision !== asked.project.revision) {
+          throw new HttpProblem(412, 'Somebody saved the project while it was estimated: look at its total again.');
+        }
+        insistOnBook(asked, again.bookRevision);
+        const quote = issue(again, { answer: JSON.parse(text) as Estimate, sources }); // ours, a moment ago
         res.status(201).location(`/api/quotes/${quote.id}`).set('ETag', etagOf(quote.revision)).json(quote);
       },
     ],
@@ -98,22 +105,39 @@ export function issueRouter(sources: QuoteSources): Router {
   return router;
 }
 
-/** Issues a quote. The whole is one turn of the program: nobody saves between what is read here and what is kept. */
-function issue(req: Parameters<Handler>[0], { data, books, settings, today }: QuoteSources): Quote {
+/** What is asked for when a quote is to be issued, by the project and the book as they are. */
+interface Asked {
+  project: Project;
+  stated: QuoteInput;
+  /** Of the options that are offered alone. */
+  description: Description;
+  bookRevision: number;
+  revisionOf: string | undefined;
+}
+
+function askedOf(req: Parameters<Handler>[0], { data, today }: QuoteSources): Asked {
   const project = data.projects.find(req.params.id);
   revisionSeenBy(req, project.revision);
   const stated = readInput(QuoteInput, req.body);
   if (project.description === null) throw new HttpProblem(409, 'This project has no valid description yet.');
-  insistOnBook(stated, data.prices.revision());
+  const bookRevision = data.prices.revision();
+  insistOnBook(stated, bookRevision);
   const revised =
     stated.revisionOf === undefined ? undefined : revisedQuote(stated.revisionOf, { data, project, today });
   const description = offered(readInput(Description, project.description), stated);
-  const answer = estimate(withAsOf(description, today()), books(), { parts: 'all' });
+  return { project, stated, description, bookRevision, revisionOf: revised?.id };
+}
+
+/** Freezes the answer. @throws {InputError} where it cannot be built or lacks a price */
+function issue(
+  { project, stated, revisionOf }: Asked,
+  { answer, sources: { data, settings, today } }: { answer: Estimate; sources: QuoteSources },
+): Quote {
   const option = quotable(answer, stated);
   const { revision: _revision, defaultTerms: _terms, ...issuer } = settings.read();
   return data.quotes.issue({
     projectId: project.id,
-    revisionOf: revised?.id,
+    revisionOf,
     issuedOn: today(),
     validUntil: validUntil(today(), stated.validDays),
     bookRevision: answer.bookRevision,
@@ -130,7 +154,7 @@ function issue(req: Parameters<Handler>[0], { data, books, settings, today }: Qu
 }
 
 /** @throws {HttpProblem} 409 where the book moved on since it was seen */
-function insistOnBook({ bookRevision }: QuoteInput, current: number): void {
+function insistOnBook({ bookRevision }: Pick<QuoteInput, 'bookRevision'>, current: number): void {
   if (bookRevision === undefined || bookRevision === current) return;
   throw new HttpProblem(
     409,

@@ -35,3 +35,10 @@ function wrongName({ file, error, doing }: { file: string; error: unknown; doing
   const reason = WRONG_NAMES[(error as NodeJS.ErrnoException).code ?? ''];
   return reason === undefined ? error : new UsageError(`${file} cannot be ${doing}: ${reason}.`);
 }
+
+/** The one file that a command names. @throws {UsageError} where it names none, or more */
+export function onlyFile(words: readonly string[], command: string): string {
+  const [file, ...others] = words;
+  if (file === undefined || others.length > 0) throw new UsageError(`Name one file: feedrun ${command} FILE.`);
+  return file;
+}

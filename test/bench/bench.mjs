@@ -11,6 +11,7 @@ import { cheapestPackages } from '../../dist/server/estimate/purchasing.js';
 import { seedPrices } from '../../dist/server/seed-prices.js';
 import { CUTTING_JOBS, cuttingSolver } from '../reference/cutting-model.mjs';
 import { plannerRows } from './planner.mjs';
+import { priceBookRows } from './price-book.mjs';
 import { rangeRows } from './range.mjs';
 
 /** A day of no meaning: prices are aged against it, and it never changes. */
@@ -101,6 +102,7 @@ function largestCutting() {
 estimates(); // first, so that the solver's memory is not counted
 await packagesAgainstSolver();
 largestCutting();
+rows.push(...priceBookRows({ milliseconds }));
 const width = Math.max(...rows.map(({ what }) => what.length));
 for (const { what, figure } of rows) console.log(`${what.padEnd(width)}  ${figure.padStart(10)}`);
 console.table(plannerRows());

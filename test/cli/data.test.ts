@@ -98,6 +98,22 @@ describe('the data from the terminal', () => {
     expect((await run(['prices', 'export', '-'])).out).toContain('rate-electrician,rate,Named anew,');
   });
 
+  it('removes what a list lacks only when told, and exports the book as it was', async () => {
+    await run(['prices', 'export', 'all.csv']);
+    const all = readFileSync(join(folder, 'all.csv'), 'utf8');
+    writeFileSync(join(folder, 'less.csv'), all.replace(/^rate-helper,.*\n/m, ''));
+    expect((await run(['prices', 'import', 'less.csv'])).out).toMatch(/^0 added, 0 changed, \d+ the same\.\n$/);
+    const gone = await run(['prices', 'import', 'less.csv', '--remove-missing', '--by', 'Ada', '--why', 'no helper']);
+    expect(gone.out).toMatch(/^0 added, 0 changed, 1 removed, \d+ the same\.\n$/);
+    expect((await run(['prices', 'export', '-'])).out).not.toContain('\nrate-helper,');
+    const first = await run(['prices', 'export', '-', '--revision', '1']);
+    expect(first.out).toContain('\nrate-helper,');
+    expect((await run(['prices', 'export', '-', '--revision', '99'])).code).toBe(1);
+    const both = await run(['prices', 'export', '-', '--revision', '1', '--on', '2026-01-31']);
+    expect([both.code, both.err]).toEqual([1, 'on must not be stated beside revision: one of them says which book\n']);
+    expect((await run(['prices', 'import', 'all.csv'])).out).toMatch(/^1 added, /);
+  });
+
   it('is sound, is kept, and comes back', async () => {
     expect((await run(['check'])).out).toBe('The data is sound.\n');
     expect((await run(['backup', 'kept.db'])).code).toBe(0);

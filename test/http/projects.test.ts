@@ -52,8 +52,8 @@ describe('projects over HTTP', () => {
 
   it('give the same estimate, to the byte, as their description does alone', async () => {
     const { id } = await create({ description: soundDescription() });
-    const { text } = await request(running.app).get(`/api/projects/${id}/estimate`);
-    expect(text).toBe((await request(running.app).post('/api/estimates').send(soundDescription())).text);
+    const { text } = await request(running.app).get(`/api/projects/${id}/estimate?parts=core`);
+    expect(text).toBe((await request(running.app).post('/api/estimates?parts=core').send(soundDescription())).text);
   });
 
   it('come back once they were removed', async () => {
@@ -83,7 +83,7 @@ describe('projects over HTTP', () => {
   });
 
   it('start with the terms of the settings, which no estimate reads', async () => {
-    const before = await request(running.app).post('/api/estimates').send(soundDescription());
+    const before = await request(running.app).post('/api/estimates?parts=core').send(soundDescription());
     const settings = await request(running.app).get('/api/settings');
     const put = request(running.app)
       .put('/api/settings')
@@ -92,6 +92,8 @@ describe('projects over HTTP', () => {
     const { terms: _terms, ...bare } = soundDescription();
     expect((await create({ description: bare })).description.terms.profitBp).toBe(1500);
     expect((await create({ description: soundDescription() })).description.terms.profitBp).toBe(0);
-    expect((await request(running.app).post('/api/estimates').send(soundDescription())).text).toBe(before.text);
+    expect((await request(running.app).post('/api/estimates?parts=core').send(soundDescription())).text).toBe(
+      before.text,
+    );
   });
 });

@@ -1,6 +1,9 @@
 import request from 'supertest';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Data } from '../../db/open.ts';
 import type { Estimate } from '../../server/estimate/answer.ts';
+import { estimate } from '../../server/estimate/estimate.ts';
+import type { Asked } from '../../server/http/estimator.ts';
 import { soundDescription, withValue } from '../estimate/description-example.ts';
 import { openApp, TODAY } from './running-app.ts';
 
@@ -33,8 +36,8 @@ describe('quotes over HTTP', () => {
     // 15 days after March 2
     expect(quote).toMatchObject({ status: 'issued', issuedOn: TODAY, validUntil: '2026-03-17', projectId: from.id });
     expect(quote.number).toMatch(/^2026-\d{4}$/);
-    const { body: estimate } = await get(`${from.path}/estimate`);
-    const [a, b] = (estimate as Estimate).options;
+    const { body: whole } = await get(`${from.path}/estimate`);
+    const [a, b] = (whole as Estimate).options;
     expect(quote.totalCents).toBe(b?.totals.totalCents);
     expect(quote.estimate.options.map(({ id }: { id: string }) => id)).toEqual(['b', 'a']);
     expect(quote.estimate.options[1].totals).toEqual(a?.totals);
@@ -98,8 +101,8 @@ describe('quotes over HTTP', () => {
   it('are refused for what lacks a price, naming it', async () => {
     const other = openApp();
     const made = await request(other.app).post('/api/projects').send({ description });
-    const estimate = await request(other.app).post('/api/estimates?parts=core').send(description);
-    const wire = (estimate.body as Estimate).options[0]?.lines.find(({ class: kind }) => kind === 'fee');
+    const core = await request(other.app).post('/api/estimates?parts=core').send(description);
+    const wire = (core.body as Estimate).options[0]?.lines.find(({ class: kind }) => kind === 'fee');
     const path = `/api/price-book/items/${wire?.key}`;
     const { headers } = await request(other.app).get(path);
     await request(other.app)
@@ -155,6 +158,38 @@ describe('quotes over HTTP', () => {
     );
     expect(list.text.trimEnd().split('\r\n')).toHaveLength(bought.length + 1);
     expect(list.text).not.toContain('Cents'); // a list to hand over, without prices
+  });
+});
+
+describe('a quote that is issued while others work', () => {
+  /** Makes estimates as the server does, and lets somebody change something while they are made. */
+  const meanwhile = (change: (data: Data) => void) => (data: Data) => ({
+    textFor: async (_client: unknown, { description: asked, book, parts }: Asked) => {
+      change(data);
+      return JSON.stringify(estimate(asked, book, { parts }));
+    },
+    close: async () => {},
+  });
+  const saveProject = ({ projects }: Data) => {
+    const [first] = projects.list().items;
+    if (first) projects.replace(first.id, first.revision, { ...first, title: 'Second thoughts' });
+  };
+  const changePrice = ({ prices }: Data) => {
+    const [item] = prices.list().items;
+    if (item) prices.remove(item.key, item.revision);
+  };
+
+  it.each([
+    ['the project', 412, saveProject],
+    ['the price book', 409, changePrice],
+  ])('is refused where somebody changes %s meanwhile', async (_what, status, change) => {
+    const other = openApp({}, meanwhile(change));
+    const made = await request(other.app).post('/api/projects').send({ description });
+    const quotes = `/api/projects/${made.body.id}/quotes`;
+    const refused = await request(other.app).post(quotes).set('If-Match', '*').send({ optionId: 'a', customer });
+    expect(refused.status).toBe(status);
+    expect((await request(other.app).get(quotes)).body.total).toBe(0);
+    other.close();
   });
 });
 

@@ -1,3 +1,5 @@
+import { useMemo } from 'react';
+import { priceCurves } from '../../server/drawing/price-curves.ts';
 import { number, wholeDollars } from '../../server/drawing/wording.ts';
 import type { Estimate, EstimateOption } from '../../server/estimate/answer.ts';
 import { TotalCurves } from './total-curves.tsx';
@@ -8,29 +10,18 @@ interface NearByProps {
 }
 
 /** Where a little more or less changes the price: of charging, of the feeder, of the way. Each was planned anew. */
-export function NearBySettings({ estimate: { comparison, options }, option }: NearByProps) {
+export function NearBySettings({ estimate, option }: NearByProps) {
   const steps = option.steps ?? [];
-  const byDistance = comparison.byDistance ?? [];
-  const byAmps = comparison.byAmps ?? [];
-  if (steps.length + byDistance.length + byAmps.length === 0) return null;
-  const shared = { options, openId: option.id };
+  const curves = useMemo(() => priceCurves(estimate), [estimate]);
+  if (steps.length + curves.length === 0) return null;
   return (
     <section className="detail-part" id="near-by">
       <h2>A little more or less</h2>
       {steps.length > 0 && <Steps steps={steps} />}
       <div className="curves">
-        <TotalCurves
-          {...shared}
-          title="By what the chargers are set to"
-          unit="A"
-          points={byAmps.map(({ amps, totals }) => ({ at: amps, totals }))}
-        />
-        <TotalCurves
-          {...shared}
-          title="By the length of the longest trench, or else leg"
-          unit="ft"
-          points={byDistance.map(({ lengthFt, totals }) => ({ at: lengthFt, totals }))}
-        />
+        {curves.map((each) => (
+          <TotalCurves key={each.unit} curves={each} />
+        ))}
       </div>
     </section>
   );

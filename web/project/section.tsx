@@ -1,11 +1,10 @@
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { Drawing } from '../../server/drawing/drawing.ts';
-import { drawingSvg } from '../../server/drawing/svg.ts';
 import { LEG_WORDS } from '../../server/drawing/wording.ts';
 import type { LegKind } from '../../server/estimate/vocabulary.ts';
+import { PX_PER_PT, useDrawing } from '../parts/use-drawing.ts';
+import { useWidthPx } from '../parts/use-width-px.ts';
 
-/** Pixels of the page for one point of the drawing: letters of 9 pt come out above 11 px. */
-const PX_PER_PT = 1.25;
 /** On a narrow page the section is so much wider than the window, for each leg, and scrolls. */
 const NARROW_LEG_PX = 110;
 const WIDE_PX = 1080;
@@ -18,19 +17,6 @@ interface SectionProps {
   kinds: readonly LegKind[];
   selected: number;
   onSelect: (leg: number) => void;
-}
-
-/** The width of an element as it is laid out, in px. */
-function useWidthPx(element: React.RefObject<HTMLElement | null>): number {
-  const [widthPx, setWidthPx] = useState(0);
-  useLayoutEffect(() => {
-    const { current } = element;
-    if (!current) return;
-    const observer = new ResizeObserver(([entry]) => entry && setWidthPx(Math.round(entry.contentRect.width)));
-    observer.observe(current);
-    return () => observer.disconnect();
-  }, [element]);
-  return widthPx;
 }
 
 interface Span {
@@ -106,19 +92,14 @@ export function Section({ draw, kinds, selected, onSelect }: SectionProps) {
 
 /** The drawing itself, read as XML and put in whole. */
 function Sheet({ drawing, selected }: { drawing: Drawing; selected: number }) {
-  const holder = useRef<HTMLDivElement>(null);
-  const svg = useMemo(() => drawingSvg(drawing, { colors: 'variables', idPrefix: 'section' }), [drawing]);
+  const holder = useDrawing(drawing, 'section');
   useLayoutEffect(() => {
-    const { documentElement } = new DOMParser().parseFromString(svg, 'image/svg+xml');
-    holder.current?.replaceChildren(document.importNode(documentElement, true));
-  }, [svg]);
-  useLayoutEffect(() => {
-    if (svg === '') return;
+    if (drawing.marks.length === 0) return;
     for (const mark of holder.current?.querySelectorAll('[data-legs]') ?? []) {
       const legs = (mark.getAttribute('data-legs') ?? '').split(' ').map(Number);
       mark.classList.toggle('of-selected-leg', legs.length === 1 && legs[0] === selected);
     }
-  }, [svg, selected]);
+  }, [drawing, holder, selected]);
   return <div className="section-drawing" ref={holder} />;
 }
 

@@ -10,10 +10,13 @@ import type { RunWay } from './paths.ts';
 import { type Effort, prepared, type Search, settleAlways } from './preparing.ts';
 import { wayAt } from './run-lists.ts';
 
-/** Plans that are priced in full at most, and pieces of them in all: a long route is given up earlier, for speed. */
+/**
+ * Plans that are priced in full at most. Of a long route fewer, for speed: its best plan is among the first, and no number
+ * of further ones that a user would wait for proves it.
+ */
 export const MOST_PRICED = 2000;
-
-const MOST_PIECES = 2000;
+const FEW_PIECES = 12;
+const MOST_PIECES = 1200;
 
 /** Plans that are looked at in all, with those that turn out to be dug in another way than they were bounded for. */
 const MOST_TRIED = 4000;
@@ -67,7 +70,8 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
   let looked = 0;
   let tried = 0;
   const pieces = model.runs.reduce((sum, { space }) => sum + space.pieces.length, 0);
-  const most = effort === 'compare' ? MOST_COMPARED : Math.min(MOST_PRICED, Math.ceil(MOST_PIECES / pieces));
+  const most =
+    effort === 'compare' ? MOST_COMPARED : pieces <= FEW_PIECES ? MOST_PRICED : Math.ceil(MOST_PIECES / pieces);
   const passed = () => best !== undefined && boundOf(search, leastRank(heap)) > best.cost.cents;
   while (heap.items.length > 0 && looked < most && tried < MOST_TRIED && !passed()) {
     const taken = pop(heap);

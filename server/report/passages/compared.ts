@@ -1,8 +1,6 @@
 import { curvesDrawing } from '../../drawing/curves.ts';
+import { type PriceCurves, priceCurves } from '../../drawing/price-curves.ts';
 import type { Estimate, EstimateOption } from '../../estimate/answer.ts';
-import type { Leg } from '../../estimate/description/leg.ts';
-import { likelyFt } from '../../estimate/leg-costs.ts';
-import { isDitch } from '../../estimate/vocabulary.ts';
 import { findingInWords } from '../finding-words.ts';
 import type { Column } from '../table.ts';
 import { number, SCOPE_WORDS, wholeDollars } from '../wording.ts';
@@ -10,77 +8,30 @@ import type { Passage } from './passage.ts';
 
 /** How the totals grow with the distance and with the amperes, each option planned anew at each step. */
 export function curves(estimate: Estimate, widthPt: number): Passage[] {
-  const { byDistance = [], byAmps = [] } = estimate.comparison;
-  const ownFt = grownFt(estimate.description.route);
-  return [
-    ...curve(estimate, {
-      title: 'The price by distance',
-      axisWords: grownWords(estimate.description.route),
-      unit: 'ft',
-      points: byDistance.map(({ lengthFt, totals }) => ({ at: lengthFt, totals })),
-      widthPt,
-      ...(ownFt !== undefined && { own: ownFt }),
-    }),
-    ...curve(estimate, {
-      title: 'The price by amperes of charging',
-      axisWords: 'all chargers set to, A',
-      unit: 'A',
-      points: byAmps.map(({ amps, totals }) => ({ at: amps, totals })),
-      widthPt,
-    }),
-  ];
+  return priceCurves(estimate).map((drawn) =>
+    curve(drawn, { left: estimate.options.length - drawn.options.length, widthPt }),
+  );
 }
 
-/** The leg whose length is made to grow: the longest ditch, else the longest leg. */
-function grownLeg(route: readonly Leg[]): Leg | undefined {
-  const ditches = route.filter(({ kind }) => isDitch(kind));
-  const among = ditches.length > 0 ? ditches : route;
-  return [...among].sort((a, b) => likelyFt(b) - likelyFt(a))[0];
-}
-
-function grownFt(route: readonly Leg[]): number | undefined {
-  const leg = grownLeg(route);
-  return leg && likelyFt(leg);
-}
-
-function grownWords(route: readonly Leg[]): string {
-  return route.some(({ kind }) => isDitch(kind)) ? 'length of the longest trench, ft' : 'length of the longest leg, ft';
-}
-
-interface CurveChoice {
-  title: string;
-  axisWords: string;
-  unit: string;
-  points: readonly { at: number; totals: Readonly<Record<string, number>> }[];
-  widthPt: number;
-  own?: number;
-}
-
-function curve({ options }: Estimate, { title, axisWords, unit, points, widthPt, own }: CurveChoice): Passage[] {
-  const shown = options.filter(({ id }) => points.some(({ totals }) => totals[id] !== undefined));
-  if (points.length === 0 || shown.length === 0) return [];
-  const left = options.length - shown.length;
-  return [
-    {
-      title,
-      sentences:
-        left > 0
-          ? [
-              `${left} of the options cannot be built or priced at any of these, and ${left === 1 ? 'is' : 'are'} left out.`,
-            ]
-          : [],
-      drawings: [
-        curvesDrawing({ title, axisWords, points, options: shown, widthPt, ...(own !== undefined && { own }) }),
-      ],
-      columns: [
-        { head: axisWords.replace(/, (?:ft|A)$/, ''), share: 1 },
-        ...points.map(({ at }): Column => ({ head: `${number(at, 1)} ${unit}`, widthPt: 48, align: 'right' })),
-      ],
-      rows: shown.map(({ id, label }) => ({
-        cells: [label, ...points.map(({ totals }) => moneyOr(totals[id]))],
-      })),
-    },
-  ];
+function curve(drawn: PriceCurves, { left, widthPt }: { left: number; widthPt: number }): Passage {
+  const { title, axisWords, unit, points, options } = drawn;
+  return {
+    title,
+    sentences:
+      left > 0
+        ? [
+            `${left} of the options cannot be built or priced at any of these, and ${left === 1 ? 'is' : 'are'} left out.`,
+          ]
+        : [],
+    drawings: [curvesDrawing({ ...drawn, widthPt })],
+    columns: [
+      { head: axisWords.replace(/, (?:ft|A)$/, ''), share: 1 },
+      ...points.map(({ at }): Column => ({ head: `${number(at, 1)} ${unit}`, widthPt: 48, align: 'right' })),
+    ],
+    rows: options.map(({ id, label }) => ({
+      cells: [label, ...points.map(({ totals }) => moneyOr(totals[id]))],
+    })),
+  };
 }
 
 function moneyOr(cents: number | undefined): string {
