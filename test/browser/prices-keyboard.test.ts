@@ -16,24 +16,21 @@ const firstTotal = async () => {
   return options[0]?.totals.totalCents ?? 0;
 };
 
-/** An estimate of the demo project, on a machine that does other things as well. */
-const ESTIMATE_MS = 30_000;
-
 /** Opens the book in a tab in which the demo project was open last, and searches. */
 async function bookWithProject(words: string) {
   const opened = await bench.open('/prices');
   const { page } = opened;
   await page.evaluate((id) => sessionStorage.setItem('feedrun-project', id), bench.demoPath.split('/').at(-1) ?? '');
-  await page.reload({ timeout: ESTIMATE_MS });
-  await page.getByRole('searchbox', { name: 'Search the book' }).fill(words, { timeout: ESTIMATE_MS });
-  await page.locator('.open-totals').waitFor({ timeout: ESTIMATE_MS });
+  await page.reload();
+  await page.getByRole('searchbox', { name: 'Search the book' }).fill(words);
+  await page.locator('.open-totals').waitFor();
   return opened;
 }
 
 const focused = (page: Page) => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
 
 describe('the price book by keyboard', () => {
-  it('says what a price did to the open project, and takes it back', { timeout: ESTIMATE_MS * 2 }, async () => {
+  it('says what a price did to the open project, and takes it back', async () => {
     const { page, complaints, close } = await bookWithProject('rate-electrician');
     const rate = await itemAt('rate-electrician');
     const before = await firstTotal();
@@ -41,12 +38,12 @@ describe('the price book by keyboard', () => {
     await page.keyboard.type(((rate.likely + 100) / 100).toFixed(2));
     await page.keyboard.press('Enter');
     const bar = page.locator('.undo-bar');
-    await bar.getByText('dearer').waitFor({ timeout: ESTIMATE_MS });
+    await bar.getByText('dearer').waitFor();
     expect(await firstTotal()).toBeGreaterThan(before);
     const words = await bar.getByRole('button', { name: /^Undo/ }).textContent();
     expect(words).toContain(`${rate.description}: likely $`);
     await page.keyboard.press('Control+z');
-    await bar.getByText('cheaper').waitFor({ timeout: ESTIMATE_MS });
+    await bar.getByText('cheaper').waitFor();
     expect(await firstTotal()).toBe(before);
     expect(await itemAt('rate-electrician')).toMatchObject({
       likely: rate.likely,

@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core';
+import type { Page, Request } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Estimate } from '../../server/estimate/answer.ts';
 import { type Bench, setBench } from './harness.ts';
@@ -35,14 +35,10 @@ async function kept(page: Page): Promise<void> {
 
 /** Waits until the totals on the page are others than before. */
 async function changedTotals(page: Page, before: readonly string[]): Promise<string[]> {
-  await page.waitForFunction(
-    (old) => {
-      const now = [...document.querySelectorAll('.total')].map((each) => each.textContent);
-      return now.length > 0 && now.join() !== old;
-    },
-    before.join(),
-    { timeout: 10_000 },
-  );
+  await page.waitForFunction((old) => {
+    const now = [...document.querySelectorAll('.total')].map((each) => each.textContent);
+    return now.length > 0 && now.join() !== old;
+  }, before.join());
   return totalsOnPage(page);
 }
 
@@ -132,6 +128,24 @@ describe('the project screen', () => {
     expect(await changedTotals(page, longer)).toEqual(before);
     await kept(page);
     expect(complaints.filter((said) => !said.includes('422'))).toEqual([]); // the browser notes each refused request
+    await close();
+  });
+
+  it('asks for the whole answer once the core is there, and lets go of it when one types on', async () => {
+    const { page, close } = await bench.open(bench.demoPath);
+    const isWhole = (request: Request) => request.url().endsWith('/api/estimates');
+    await page.route('**/api/estimates', () => {}); // never answered, so that it is under way for sure
+    const asked = page.waitForRequest(isWhole);
+    await page.reload();
+    await asked;
+    await totalsOnPage(page);
+    const letGo = page.waitForEvent('requestfailed', isWhole);
+    const askedAgain = page.waitForRequest(isWhole);
+    await page.getByRole('textbox', { name: 'Length of leg 1, in feet' }).fill('18');
+    await letGo;
+    await page.getByRole('textbox', { name: 'Length of leg 1, in feet' }).fill('19');
+    await askedAgain;
+    await kept(page);
     await close();
   });
 

@@ -22,13 +22,11 @@ const asked = (more: Partial<Asked> = {}): Asked => ({
   parts: 'all',
   ...more,
 });
-/** Whole answers take many plans: so long on a machine that does much else. */
-const WHOLE_MS = 120_000;
 const COMPILED = pathToFileURL(join(packageRoot, 'dist', 'server', 'http', 'estimate-worker.js'));
 const optionsIn = (text: string | undefined) =>
   JSON.parse(text ?? '{}').options?.map(({ id, range }: { id: string; range?: object }) => [id, range !== undefined]);
 
-describe('whole estimates beside the thread of the server', { timeout: WHOLE_MS }, () => {
+describe('whole estimates beside the thread of the server', () => {
   const { folder, remove } = workFolder();
   let server: Awaited<ReturnType<typeof serve>>;
   beforeAll(async () => {
@@ -59,7 +57,7 @@ describe('whole estimates beside the thread of the server', { timeout: WHOLE_MS 
   });
 });
 
-describe('a thread for estimates', { timeout: WHOLE_MS }, () => {
+describe('a thread for estimates', () => {
   let made: Estimator;
   afterEach(() => made.close());
 
