@@ -189,6 +189,7 @@ export const CITATIONS = {
   'building-disconnect-count': same('225.33'),
   'building-disconnect-rating': same('225.39'),
   'garage-receptacles': remembered('210.52(G)'),
+  'garage-circuit': remembered('210.11(C)(4)'),
   'garage-light': remembered('210.70(A)(2)'),
   'panel-protection': same('408.36'),
   'backfed-breaker': same('408.36(D)'),

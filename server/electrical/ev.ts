@@ -268,6 +268,27 @@ export function chargerLoadA({
   };
 }
 
+/** What charges on an outlet, and the circuit that it hangs on. */
+interface ChargingOutlet {
+  amps: number;
+  voltageV: 120 | 240;
+  ocpdA: number;
+  edition: Edition;
+}
+
+/** Is it 120 V charging at 16 A or less, and at most 80 % of the circuit? Amperes. NEC 210.23, 625.40. */
+function isSmallCharging({ amps, voltageV, ocpdA }: Omit<ChargingOutlet, 'edition'>): boolean {
+  return voltageV === 120 && amps <= 16 && reaches(ocpdA, amps * CONTINUOUS_FACTOR);
+}
+
+/**
+ * Decides whether other outlets may be on the circuit without a circuit of its own being needed: in no edition before
+ * 2023, and only for small charging. Amperes. NEC 625.40, 210.23.
+ */
+export function maySharedCircuitCharge({ edition, ...outlet }: ChargingOutlet): boolean {
+  return edition !== '2020' && isSmallCharging(outlet);
+}
+
 /**
  * Decides whether a charging outlet may share its circuit. 2020: never, where it was installed for charging (625.40).
  * From 2023: only 120 V outlets that charge at 16 A or less, at most 80 % of the circuit (210.23), or several chargers
@@ -281,14 +302,7 @@ export function individualBranchCircuit({
   sharedWith,
   managed = false,
   edition,
-}: {
-  amps: number;
-  voltageV: 120 | 240;
-  ocpdA: number;
-  sharedWith: readonly string[] | null;
-  managed?: boolean | undefined;
-  edition: Edition;
-}): Finding {
+}: ChargingOutlet & { sharedWith: readonly string[] | null; managed?: boolean | undefined }): Finding {
   const rule = 'individual-branch-circuit';
   const numbers = { amps, voltageV, ocpdA, shares: sharedWith === null ? 'not known' : sharedWith.length > 0 };
   if (sharedWith !== null && sharedWith.length === 0) {
@@ -300,12 +314,11 @@ export function individualBranchCircuit({
   }
   const with_ =
     sharedWith === null ? 'what else is on the circuit is not known' : `it shares with ${sharedWith.join(', ')}`;
-  const mayShare = voltageV === 120 && amps <= 16 && reaches(ocpdA, amps * CONTINUOUS_FACTOR);
-  if (mayShare && edition !== '2020') {
+  if (maySharedCircuitCharge({ amps, voltageV, ocpdA, edition })) {
     const message = `Charging at ${amps} A may share a ${ocpdA} A circuit, but ${with_}: what runs at the same time can trip it, and charging lasts all night.`;
     return finding(rule, edition, numbers, { severity: 'caution', message });
   }
-  const severity = mayShare || sharedWith === null ? 'caution' : 'stop';
+  const severity = isSmallCharging({ amps, voltageV, ocpdA }) || sharedWith === null ? 'caution' : 'stop';
   const message = `An outlet for charging at ${amps} A and ${voltageV} V needs a circuit of its own, and ${with_}. Give it one, or find out.`;
   return finding(rule, edition, numbers, { severity, message });
 }

@@ -6,6 +6,14 @@ import { isDitch } from './vocabulary.ts';
  * @returns sentences, the weightiest first
  */
 export function noticesOf(description: Description): string[] {
+  return [
+    ...safetyNotices(description),
+    'Prices are what shops and trades usually ask, as a range; get them confirmed before you order or sign.',
+  ];
+}
+
+/** Those that hold also for work at a fixed price: what the tool is not, and what keeps people alive. */
+export function safetyNotices(description: Description): string[] {
   const routes = [description.route, ...description.options.map(({ route }) => route ?? [])];
   const digs = routes.flat().some(({ kind }) => isDitch(kind) || kind === 'bore');
   return [
@@ -17,6 +25,5 @@ export function noticesOf(description: Description): string[] {
           'Call 811 and wait for the marks before any digging. Own lines beyond the meter are not marked: ask for a private locate.',
         ]
       : []),
-    'Prices are what shops and trades usually ask, as a range; get them confirmed before you order or sign.',
   ];
 }

@@ -4,6 +4,7 @@ import { basisPoints, cents, count, listOf, oneOf, quantity, text } from './desc
 import type { Description } from './description.ts';
 import { closed, InputError, type InputProblem } from './input-problems.ts';
 import { shareOfCents, toFourDecimals } from './money.ts';
+import { BOUNDS } from './vocabulary.ts';
 
 /** A whole is so many basis points. */
 const WHOLE_BP = 10_000;
@@ -28,7 +29,7 @@ const shape = {
   validDays: count('days', 1, 365).default(15),
   show: oneOf(['items', 'sum']).default('items'),
   exclusions: listOf(text(), 40, 'exclusions').default([]),
-  /** Sums of the total that are set aside for what is not chosen yet. */
+  /** Sums, tax included, that the price holds beside the estimate, for what is not chosen yet. */
   allowances: listOf(closed({ text: text(), cents: cents() }), 40, 'allowances').default([]),
   assumptions: listOf(text(), 40, 'assumptions').default([]),
   deposit: Deposit.optional(),
@@ -63,7 +64,7 @@ export const StatusInput = closed({ status: oneOf(QUOTE_STATUSES) });
 
 /** So many hours are a slip of the keyboard. Ours. */
 const MOST_HOURS = 100_000;
-/** What a job took: person-hours by task, and its cost in all, before markup, overhead and profit. */
+/** What a job took: person-hours by task, and its cost in all, without allowances, markup, overhead and profit. */
 export const ActualsInput = closed({
   tasks: listOf(closed({ key: text(), hours: quantity({ unit: 'hours', more: 0, most: MOST_HOURS }) }), 1000, 'tasks'),
   totalCents: cents().optional(),
@@ -93,7 +94,7 @@ export function quotable(estimate: Estimate, quote: QuoteInput): EstimateOption 
   const [option] = estimate.options;
   if (!option) throw new InputError([{ path: 'optionId', message: 'must be the id of an option' }]);
   const lacks = estimate.options.flatMap((each, at) => lackOf(each, at === 0 ? 'optionId' : `alternates.${at - 1}`));
-  const problems = [...lacks, ...(lacks.length === 0 ? sumsAbove(option.totals.totalCents, quote) : [])];
+  const problems = [...lacks, ...(lacks.length === 0 ? sumsAbove(quotedCents(option, quote), quote) : [])];
   if (problems.length > 0) throw new InputError(problems);
   return option;
 }
@@ -109,18 +110,26 @@ function lackOf(option: EstimateOption, path: string): InputProblem[] {
   return [{ path, message: `cannot be quoted: "${option.id}" lacks the price of ${named}` }];
 }
 
-function sumsAbove(totalCents: number, { deposit, allowances, progress }: QuoteInput): InputProblem[] {
-  const setAsideCents = allowances.reduce((sum, allowance) => sum + allowance.cents, 0);
-  const paidCents = paymentsOf(totalCents, { deposit: undefined, progress }).reduce(
+/** The price that is signed, in whole cents: the total of the estimate and every allowance. */
+export function quotedCents(
+  { totals }: Pick<EstimateOption, 'totals'>,
+  { allowances }: Pick<QuoteInput, 'allowances'>,
+): number {
+  return allowances.reduce((sum, allowance) => sum + allowance.cents, totals.totalCents);
+}
+
+function sumsAbove(priceCents: number, { deposit, progress }: QuoteInput): InputProblem[] {
+  const paidCents = paymentsOf(priceCents, { deposit: undefined, progress }).reduce(
     (sum, { bp, cents: due }) => (bp === undefined ? sum : sum + due),
     deposit?.cents ?? 0,
   );
-  const most = `must be at most the total of ${totalCents} cents`;
-  const isAbove = deposit?.cents !== undefined && paidCents > totalCents;
+  const isAbove = deposit?.cents !== undefined && paidCents > priceCents;
   const withProgress = paidCents > (deposit?.cents ?? 0) ? ' with the payments on the way' : '';
+  const tooMuch = `must be at most the price of ${priceCents} cents, not ${paidCents}${withProgress}`;
+  const unbound = `must keep the price below ${BOUNDS.maxCents} cents, not make it ${priceCents}`;
   return [
-    ...(isAbove ? [{ path: 'deposit.cents', message: `${most}, not ${paidCents}${withProgress}` }] : []),
-    ...(setAsideCents > totalCents ? [{ path: 'allowances', message: `${most} together, not ${setAsideCents}` }] : []),
+    ...(isAbove ? [{ path: 'deposit.cents', message: tooMuch }] : []),
+    ...(priceCents >= BOUNDS.maxCents ? [{ path: 'allowances', message: unbound }] : []),
   ];
 }
 

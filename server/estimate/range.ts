@@ -62,7 +62,8 @@ export function addedCents({ drawn, totalOf, likely }: PricedDraws, scenario: nu
 export function rangeOf(priced: PricedDraws): Range {
   const { drawn, totalOf, likely } = priced;
   const totals = drawnTotals(drawn, totalOf);
-  const humps = humpsOf(drawn, totals); // before a quantile changes the order of the draws
+  const addsCents = drawn.scenarios.map((_, at) => addedCents(priced, at));
+  const humps = humpsOf(drawn, totals, addsCents); // before a quantile changes the order of the draws
   const [p10Cents, p50Cents, p90Cents] = [SHARES.low, SHARES.middle, SHARES.high].map((share) =>
     Math.round(quantile(totals, share)),
   ) as [number, number, number];
@@ -79,7 +80,7 @@ export function rangeOf(priced: PricedDraws): Range {
     chances: drawn.scenarios.map(({ name, chance, because }, at) => ({
       name,
       chance,
-      addsCents: addedCents(priced, at),
+      addsCents: addsCents[at] ?? 0,
       because,
     })),
   };

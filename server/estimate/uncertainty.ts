@@ -9,7 +9,7 @@ import { nearWord } from './near-words.ts';
 import type { OptionEstimate } from './option-estimate.ts';
 import type { PlannedOption } from './plan-types.ts';
 import type { Book } from './price-book.ts';
-import { type Fact, factsOf } from './range/facts.ts';
+import { type Fact, factsOf, outletShortages } from './range/facts.ts';
 import { plansAtLengths } from './range/lengths.ts';
 import type { CrewDays, Scenario } from './range/mixture.ts';
 import { openFactsOf } from './range/open-facts.ts';
@@ -72,13 +72,12 @@ export function uncertaintyOf({ one, ownCircuit, description, book }: UncertainO
  * what is built where the outlet will not do. Nothing where there is no route to plan, or it cannot be built.
  */
 export function ownCircuitOf(
-  { plan: { option } }: OptionEstimate,
+  { plan }: OptionEstimate,
   description: Description,
   tryChanged: TryChanged,
 ): PlannedOption | undefined {
-  const { receptacle, ...rest } = option;
-  const isAsked = receptacle && (receptacle.sharedWith === null || receptacle.grounded === null);
-  if (!isAsked || routeOf(description, option).length === 0) return undefined;
+  const { receptacle: _receptacle, ...rest } = plan.option;
+  if (outletShortages(plan).length === 0 || routeOf(description, plan.option).length === 0) return undefined;
   const changed = tryChanged({ ...rest, feed: 'dedicated-circuit' });
   return changed && isSound(changed.answer) ? changed.plan : undefined;
 }

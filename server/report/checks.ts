@@ -11,7 +11,7 @@ const SIGN_PT = 13;
 const WORD_PT = 42;
 
 /** What stops or warns, each with its sign, leg and article; then, in one paragraph, what was checked and is in order. */
-export function drawFindings(sheet: Sheet, { findings }: EstimateOption): void {
+export function drawFindings(sheet: Sheet, { findings }: Pick<EstimateOption, 'findings'>): void {
   const open = byWeight(findings).filter(({ severity }) => severity !== 'ok');
   if (open.length === 0) sheet.paragraph('No check found anything to stop, warn of or note.');
   if (open.length > 0) drawOpen(sheet, open);

@@ -1,5 +1,5 @@
+import { factInWords, TELLERS } from '../drawing/fact-words.ts';
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
-import { factInWords, TELLERS } from './fact-words.ts';
 import { type PaperInput, plainSheet } from './paper.ts';
 import type { Sheet } from './sheet.ts';
 import { STYLES } from './sheet.ts';

@@ -134,6 +134,53 @@ export function totalRows({ totals, labor, complete }: EstimateOption): Row[] {
   ];
 }
 
+export const SELLING_COLUMNS: readonly Column[] = [
+  { head: 'Item', share: 1 },
+  { head: 'Quantity', widthPt: 36, align: 'right' },
+  { head: '', widthPt: 40, set: 'small' },
+  { head: 'Package', widthPt: 66 },
+  { head: 'Amount, $', widthPt: 60, align: 'right' },
+];
+
+/**
+ * Every line at its selling price below the heading of its scope, then what is taken off and put on: no hours, no unit
+ * costs, and nothing of how the price was made.
+ */
+export function sellingRows(option: EstimateOption): Row[] {
+  const { discountCents, taxCents } = option.totals;
+  const priceOf = sellingPrices(option);
+  const step = (words: string, cents: number): Row[] =>
+    cents === 0 ? [] : [{ cells: [words, '', '', '', exactDollars(cents)] }];
+  const scopes = scopeGroups(option).flatMap(({ scope, lines }): Row[] => {
+    const scopeCents = lines.reduce((sum, line) => sum + (priceOf.get(line) ?? 0), 0);
+    return [
+      { kind: 'group', cells: [SCOPE_WORDS[scope], exactDollars(scopeCents)] },
+      ...lines.map((line): Row => ({ cells: sellingCells(line, priceOf.get(line) ?? 0) })),
+    ];
+  });
+  return [...scopes, ...step('Discount', -discountCents), ...step('Tax', taxCents)];
+}
+
+function sellingCells(line: Line, cents: number): string[] {
+  const { description, unit } = line;
+  const amount =
+    line.class === 'labor' ? ['', '', ''] : [number(line.quantity), unit, packageInWords({ ...line, leftOver: 0 })];
+  return [capital(description), ...amount, exactDollars(cents)];
+}
+
+/** The price before discount and tax, in whole cents, spread over the lines by their cost, by largest remainders. */
+function sellingPrices({ lines, totals }: EstimateOption): Map<Line, number> {
+  const priceCents = BigInt(totals.totalCents - totals.taxCents + totals.discountCents);
+  const costCents = lines.reduce((sum, { amountCents }) => sum + BigInt(amountCents), 0n);
+  const shares = lines.map((line) => {
+    const part = priceCents * BigInt(line.amountCents);
+    return costCents === 0n ? { line, cents: 0n, rest: 0n } : { line, cents: part / costCents, rest: part % costCents };
+  });
+  const left = costCents === 0n ? 0n : priceCents - shares.reduce((sum, { cents }) => sum + cents, 0n);
+  const roundedUp = new Set([...shares].sort((a, b) => Number(b.rest - a.rest)).slice(0, Number(left)));
+  return new Map(shares.map((share) => [share.line, Number(share.cents) + (roundedUp.has(share) ? 1 : 0)]));
+}
+
 /** What the sums lack, in sentences: prices that are missing, and prices that are old. */
 export function whatIsMissing({ lines }: EstimateOption): string[] {
   const unpriced = lines.filter(({ priced }) => !priced).length;

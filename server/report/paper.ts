@@ -40,7 +40,7 @@ export function plainSheet(input: PaperInput, { subject }: { subject: string }):
 }
 
 /** The cautions that stand on every output, and what of the typed words could not be printed. */
-export function drawNotices(sheet: Sheet, { notices }: Estimate): void {
+export function drawNotices(sheet: Sheet, { notices }: Pick<Estimate, 'notices'>): void {
   sheet.heading('Before anything is done');
   sheet.list(notices);
   if (sheet.faces.missing === 0) return;

@@ -1,14 +1,15 @@
-import type { Estimate, EstimateOption } from '../estimate/answer.ts';
-import { paymentsOf, type QuoteInput } from '../estimate/quote.ts';
+import type { Estimate, EstimateOption, Finding } from '../estimate/answer.ts';
+import { safetyNotices } from '../estimate/notices.ts';
+import { paymentsOf, type QuoteInput, quotedCents } from '../estimate/quote.ts';
 import { drawFindings } from './checks.ts';
 import { drawRouteSection } from './estimate-paper.ts';
-import { ITEM_COLUMNS, itemRows, TOTAL_COLUMNS, totalRows } from './itemized.ts';
+import { SELLING_COLUMNS, sellingRows } from './itemized.ts';
 import { notIncluded } from './not-included.ts';
 import { drawNotices, type PaperInput, sheetFor } from './paper.ts';
 import type { PageSize, Sheet } from './sheet.ts';
 import { STYLES } from './sheet.ts';
 import { drawIssuer, drawTitle, type Issuer } from './sheet-head.ts';
-import { drawTable } from './table.ts';
+import { drawTable, type Row } from './table.ts';
 import { counted, dayInWords, exactDollars, moreOrLess, number } from './wording.ts';
 
 /** A quote as it was frozen: the quoted option is the first of its estimate, alternates follow. */
@@ -25,6 +26,22 @@ export interface QuoteOnPaper {
 }
 
 const SIGN_PT = 46;
+/** Findings for whoever plans and prices: how the money was reckoned, what was typed, what else could be built. */
+const PLANNERS_RULES = new Set([
+  'bore-instead',
+  'billed-rate-counts-twice',
+  'chance-left-out',
+  'chance-name',
+  'cost-without-overhead',
+  'largest-setting',
+  'standard-ratings',
+  'unknown-rate',
+  'unused-field',
+]);
+/** Where the planner is advised in the same breath, what the customer must know of it. */
+const FOR_THE_CUSTOMER: Readonly<Record<string, string>> = {
+  'opened-finish': 'The finish is opened along this leg and patched.',
+};
 
 /**
  * A quote as a tagged PDF: who offers what to whom at which price until when, what is in it and what is not, when it is
@@ -33,20 +50,27 @@ const SIGN_PT = 46;
 export async function quotePdf(quote: QuoteOnPaper, { pageSize }: { pageSize: PageSize }): Promise<Buffer> {
   const input = inputOf(quote, pageSize);
   const { estimate, option, stated } = input;
+  const { description } = estimate;
   const sheet = sheetFor(input, { subject: `Quote ${quote.number}: ${option.label}` });
   drawParties(sheet, quote, input);
   drawPrice(sheet, quote, option);
   drawRouteSection(sheet, input, { isWithoutMoney: true });
-  drawAlternates(sheet, estimate);
+  drawAlternates(sheet, quote);
   drawTerms(sheet, quote);
   sheet.heading('Not included');
-  sheet.list([...quote.stated.exclusions, ...notIncluded({ description: estimate.description, stated, option })]);
-  drawNotices(sheet, estimate);
+  sheet.list([...quote.stated.exclusions, ...notIncluded({ description, stated, option })]);
+  drawNotices(sheet, { notices: safetyNotices(description) });
   drawSignatures(sheet, quote);
-  if (quote.stated.show === 'items') drawItems(sheet, option);
+  if (quote.stated.show === 'items') drawItems(sheet, quote, option);
   sheet.heading('Checks');
-  drawFindings(sheet, option);
+  drawFindings(sheet, { findings: customersFindings(option) });
   return sheet.finish();
+}
+
+function customersFindings({ findings }: EstimateOption): Finding[] {
+  return findings
+    .filter(({ rule }) => !PLANNERS_RULES.has(rule))
+    .map((finding) => ({ ...finding, message: FOR_THE_CUSTOMER[finding.rule] ?? finding.message }));
 }
 
 /** The quoted option in its answer. @throws {Error} for an estimate without options */
@@ -73,33 +97,40 @@ function drawParties(sheet: Sheet, quote: QuoteOnPaper, { estimate, option, issu
   for (const sentence of sentences) sheet.paragraph(sentence);
 }
 
-function drawPrice(sheet: Sheet, { stated }: QuoteOnPaper, { totals, labor }: EstimateOption): void {
+function drawPrice(sheet: Sheet, { stated }: QuoteOnPaper, option: EstimateOption): void {
+  const { totals, labor } = option;
+  const priceCents = quotedCents(option, stated);
   sheet.heading('Price and payment');
-  sheet.paragraph(`$${exactDollars(totals.totalCents)}`, { style: STYLES.large });
+  sheet.paragraph(`$${exactDollars(priceCents)}`, { style: STYLES.large });
   const tax = totals.taxCents > 0 ? `, with $${exactDollars(totals.taxCents)} of tax` : '';
   const days = labor.workingDays > 0 ? ` The work takes ${counted(labor.workingDays, 'working day')}.` : '';
   sheet.paragraph(`for all that is described here${tax}.${days}`);
   sheet.y += 4;
-  const rows = paymentsOf(totals.totalCents, stated).map(({ when, bp, cents }) => ({
+  const rows = paymentsOf(priceCents, stated).map(({ when, bp, cents }) => ({
     cells: [bp === undefined ? when : `${when} (${number(bp / 100)} %)`, exactDollars(cents)],
   }));
   const columns = [
     { head: 'Falls due', share: 1 },
     { head: 'Amount, $', widthPt: 80, align: 'right' as const },
   ];
-  drawTable(sheet, { columns, rows: [...rows, { kind: 'total', cells: ['Total', exactDollars(totals.totalCents)] }] });
+  drawTable(sheet, { columns, rows: [...rows, { kind: 'total', cells: ['Total', exactDollars(priceCents)] }] });
 }
 
-function drawItems(sheet: Sheet, option: EstimateOption): void {
+/** Lines and allowances, which add up to the price. */
+function drawItems(sheet: Sheet, { stated }: QuoteOnPaper, option: EstimateOption): void {
   sheet.heading('Materials and labor', { keepPt: 80 });
-  drawTable(sheet, { columns: ITEM_COLUMNS, rows: itemRows(option), rowHeads: true });
-  sheet.y += 6;
-  drawTable(sheet, { columns: TOTAL_COLUMNS, rows: totalRows(option), rowHeads: true });
+  const row = (words: string, cents: number) => ({ cells: [words, '', '', '', exactDollars(cents)] });
+  const rows: Row[] = [
+    ...sellingRows(option),
+    ...stated.allowances.map(({ text, cents }) => row(`Allowance: ${text}`, cents)),
+    { ...row('Total', quotedCents(option, stated)), kind: 'total' },
+  ];
+  drawTable(sheet, { columns: SELLING_COLUMNS, rows, rowHeads: true });
 }
 
-/** Other options that the customer may take instead, with what they differ by. */
-function drawAlternates(sheet: Sheet, { options }: Estimate): void {
-  const [quoted, ...alternates] = options;
+/** Other options that the customer may take instead, with what they differ by and the same allowances. */
+function drawAlternates(sheet: Sheet, { estimate, stated }: QuoteOnPaper): void {
+  const [quoted, ...alternates] = estimate.options;
   if (!quoted || alternates.length === 0) return;
   sheet.heading('Instead, if you prefer', { keepPt: 40 });
   const columns = [
@@ -107,8 +138,12 @@ function drawAlternates(sheet: Sheet, { options }: Estimate): void {
     { head: '', widthPt: 110, align: 'right' as const },
     { head: 'Total, $', widthPt: 80, align: 'right' as const },
   ];
-  const rows = alternates.map(({ label, totals }) => ({
-    cells: [label, moreOrLess(totals.totalCents - quoted.totals.totalCents), exactDollars(totals.totalCents)],
+  const rows = alternates.map((option) => ({
+    cells: [
+      option.label,
+      moreOrLess(option.totals.totalCents - quoted.totals.totalCents),
+      exactDollars(quotedCents(option, stated)),
+    ],
   }));
   drawTable(sheet, { columns, rows, rowHeads: true });
 }
@@ -116,14 +151,16 @@ function drawAlternates(sheet: Sheet, { options }: Estimate): void {
 function drawTerms(sheet: Sheet, { stated }: QuoteOnPaper): void {
   const { allowances, assumptions, warrantyMonths, notes } = stated;
   if (allowances.length > 0) {
-    sheet.heading('Set aside within the price', { keepPt: 40 });
+    sheet.heading('Allowances within the price', { keepPt: 40 });
     const columns = [
       { head: 'For', share: 1 },
       { head: 'Amount, $', widthPt: 80, align: 'right' as const },
     ];
     const rows = allowances.map(({ text, cents }) => ({ cells: [text, exactDollars(cents)] }));
     drawTable(sheet, { columns, rows, rowHeads: true });
-    sheet.paragraph('What it costs more or less than was set aside changes the price by as much.');
+    sheet.paragraph(
+      'Each is a part of the price, tax included. What it costs more or less changes the price by as much.',
+    );
   }
   sheet.heading('Terms');
   sheet.list([

@@ -18,7 +18,7 @@ describe('the chain of limits', () => {
     const unknown = { service: { ratingA: null, freeSpaces: null }, load: { method: 'unknown' } };
     const chain = shown({ site: unknown, option: largest });
     expect(chain).toMatch(/^service: not known; /);
-    expect(chain).toMatch(/limit of the scale \(80 A\) \(the weakest\); $/);
+    expect(chain).toMatch(/the most that is planned \(80 A\) \(the weakest\); $/);
   });
 
   it('marks the service where that holds the charger back, and shows the rating of a larger one', () => {

@@ -22,9 +22,9 @@ describe('what holds a charger back that is set to the largest', () => {
     expect(largest({ rest: { driving } })).toMatchObject({ kW: 7.68, limitedBy: 'car' });
   });
 
-  it('is the limit of the scale where nothing else is known to', () => {
+  it('is the most that is planned where nothing else is known to', () => {
     const unknown = { service: { ratingA: null, freeSpaces: null }, load: { method: 'unknown' } };
-    expect(largest({ site: unknown })).toMatchObject({ kW: 19.2, limitedBy: 'limit of the scale (80 A)' });
+    expect(largest({ site: unknown })).toMatchObject({ kW: 19.2, limitedBy: 'the most that is planned (80 A)' });
   });
 });
 

@@ -59,6 +59,26 @@ describe('a fact that nobody knows', () => {
     );
   });
 
+  /**
+   * A new service at 30 %, a panel that fails at 12 %, one with fuses at 25 %: none of them with 0.7 × 0.88 × 0.75 =
+   * 46.2 %, any of them with 53.8 %. Room made in a full panel costs a small part of a new one.
+   */
+  it('leaves a fact that adds little out of the hump of those that add much', () => {
+    const panel = { kind: null, state: null };
+    const site = { ...UNKNOWN_SERVICE, service: { ratingA: null, freeSpaces: null, panel } };
+    const large = { 'new-service': 0.3, 'panel-known-to-fail': 0.12, 'panel-with-fuses': 0.25 };
+    for (const full of [0.25, 0.9]) {
+      const { range } = uncertain({ site, chances: { ...large, 'panel-full': full } });
+      const adds = (name: string) => range.chances.find((chance) => chance.name === name)?.addsCents ?? 0;
+      expect(adds('panel-full')).toBeGreaterThan(0);
+      expect(adds('panel-full')).toBeLessThan(0.25 * adds('panel-with-fuses'));
+      const [usual, changed] = range.humps ?? [];
+      expect(Math.abs((usual?.chance ?? 0) - 0.462)).toBeLessThan(0.01); // 8,191 plain draws would scatter by 0.0055
+      expect(Math.abs((changed?.chance ?? 0) - 0.538)).toBeLessThan(0.01);
+      expect(range.because[1]).toContain('with new service or panel known to fail or panel with fuses, 54 % around $');
+    }
+  });
+
   it('has the chance of the price book until one is stated', () => {
     const booked = SEEDED.byKey('chance-new-service-unknown-rating')?.likely;
     expect(uncertain({ site: UNKNOWN_SERVICE }).range.chances[0]?.chance).toBe(booked);
@@ -167,25 +187,58 @@ describe('a fact that nobody knows', () => {
 });
 
 describe('an outlet whose circuit nobody knows', () => {
+  const receptacle = { circuitA: 15, sharedWith: null, gfci: true, grounded: null };
   const option = {
     feed: 'existing-receptacle',
     chargers: [{ amps: 12, connection: 'receptacle-5-15', equipment: 'owned' }],
-    receptacle: { circuitA: 20, sharedWith: null, gfci: true, grounded: null },
+    receptacle,
+  };
+  const DRYER_OUTLET = {
+    ...option,
+    chargers: [{ amps: 24, connection: 'receptacle-14-50', equipment: 'owned' }],
+    receptacle: { ...receptacle, circuitA: 30, grounded: true },
   };
 
-  it('may come to a circuit of its own, where there is a route for one', () => {
-    const description = house({ option, route: '25 joists' });
-    const [stated] = description.options;
-    if (!stated) throw new Error('There is an option.');
-    const one = estimateOption({ description, option: stated, book: SEEDED });
+  /** What may be so, and what it adds; and what a circuit of its own adds to the same option. */
+  function withOwnCircuit(stated: { option: Record<string, unknown>; site?: Record<string, unknown> }) {
+    const description = house({ ...stated, route: '25 joists' });
+    const [first] = description.options;
+    if (!first) throw new Error('There is an option.');
+    const one = estimateOption({ description, option: first, book: SEEDED });
     const estimateChanged = changedOptions({ description, book: SEEDED }, [one]);
     const ownCircuit = ownCircuitOf(one, description, trying(estimateChanged));
-    const { range } = uncertaintyOf({ one, ownCircuit, description, book: SEEDED });
-    const { receptacle: _receptacle, ...rest } = stated;
+    const { range, unknowns } = uncertaintyOf({ one, ownCircuit, description, book: SEEDED });
+    const { receptacle: _receptacle, ...rest } = first;
     const instead = estimateChanged({ ...rest, feed: 'dedicated-circuit' }).answer.totals.totalCents;
-    expect(range.chances.map(({ name, addsCents }) => ({ name, addsCents }))).toEqual(
-      ['shared-circuit', 'no-ground'].map((name) => ({ name, addsCents: instead - one.answer.totals.totalCents })),
-    );
+    return {
+      adds: range.chances.map(({ name, addsCents }) => ({ name, addsCents })),
+      ownAddsCents: instead - one.answer.totals.totalCents,
+      unknowns,
+      checked: one.answer.findings.find(({ rule }) => rule === 'individual-branch-circuit'),
+    };
+  }
+
+  /** NEC 2023, 625.40: 12 A at 120 V may share; 12 × 1.25 = 15 A is what the circuit carries for hours (210.23). */
+  it('comes to a circuit of its own for want of a ground, and not for sharing what it may share', () => {
+    const { adds, ownAddsCents, unknowns, checked } = withOwnCircuit({ option });
+    expect(checked?.message).toContain('Charging at 12 A may share a 15 A circuit');
+    expect(adds).toEqual([{ name: 'no-ground', addsCents: ownAddsCents }]);
+    const shared = unknowns.find(({ path }) => path === 'options.0.receptacle.sharedWith');
+    expect(shared?.swingCents).toBe(0); // it trips or does not: worth a look, and no money
+  });
+
+  /** NEC 2020, 625.40: no other outlet on it. Above 80 % of the circuit or at 240 V: none in any edition. */
+  it.each([
+    ['by the edition of 2020', { option, site: { code: { edition: '2020' } } }, ['shared-circuit', 'no-ground']],
+    [
+      'above 80 % of its circuit',
+      { option: { ...option, chargers: [{ ...option.chargers[0], connection: 'receptacle-5-20', amps: 16 }] } },
+      ['shared-circuit', 'no-ground'],
+    ],
+    ['at 240 V', { option: DRYER_OUTLET }, ['shared-circuit']],
+  ])('may come to a circuit of its own for sharing %s', (_, stated, names) => {
+    const { adds, ownAddsCents } = withOwnCircuit(stated);
+    expect(adds).toEqual(names.map((name) => ({ name, addsCents: ownAddsCents })));
   });
 
   it('is worth finding out even where nothing can be priced', () => {

@@ -46,6 +46,19 @@ describe('quotes over HTTP', () => {
     expect(list).toMatchObject({ total: 1, items: [{ number: quote.number, hasActuals: false }] });
   });
 
+  it('hold their allowances in the price, which a deposit may reach', async () => {
+    const from = await project();
+    const { body: plain } = await issue(from, { optionId: 'a', customer });
+    const allowances = [
+      { text: 'a charger', cents: 45_001 },
+      { text: 'a plaque', cents: 99 },
+    ];
+    const priceCents = plain.totalCents + 45_100;
+    const deposit = (sum: number) => issue(from, { optionId: 'a', customer, allowances, deposit: { cents: sum } });
+    expect((await deposit(priceCents)).body.totalCents).toBe(priceCents);
+    expect((await deposit(priceCents + 1)).body.errors[0].path).toBe('deposit.cents');
+  });
+
   it('stay as they were issued when the project and the book move on', async () => {
     const from = await project();
     const { body: quote } = await issue(from, { optionId: 'a', customer });
@@ -84,7 +97,8 @@ describe('quotes over HTTP', () => {
       422,
       'progress',
     ]);
-    expect(await refused({ allowances: [{ text: 'a charger', cents: 99_999_999 }] })).toEqual([422, 'allowances']);
+    // sums stay below 100 million dollars
+    expect(await refused({ allowances: [{ text: 'a charger', cents: 10_000_000_000 }] })).toEqual([422, 'allowances']);
     expect(await refused({ revisionOf: 'none' })).toEqual([404, undefined]);
     expect((await get(`${from.path}/quotes`)).body.total).toBe(0);
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { factInWords } from '../../server/report/fact-words.ts';
+import { factInWords, factsNamed } from '../../server/drawing/fact-words.ts';
 import { findingInWords } from '../../server/report/finding-words.ts';
 import { othersInWords, planByLeg } from '../../server/report/passages/plan-by-leg.ts';
 import { proofInWords } from '../../server/report/passages/plan-proof.ts';
@@ -101,6 +101,13 @@ describe('facts', () => {
     ['site.of.later', 'site.of.later'],
   ])('%s is called what people call it', (path, words) => {
     expect(factInWords(path, DESCRIPTION)).toBe(words);
+  });
+
+  it('stand in a sentence by what they are called, and keep their abbreviations', () => {
+    const said = (path: string) => factsNamed(`${path} alone swings 184 %`, [path], DESCRIPTION);
+    expect(said('site.service.panel.state')).toBe('state of the panel alone swings 184 %');
+    expect(said('site.code.chargerReading')).toBe('how the authority (AHJ) counts the charger alone swings 184 %');
+    expect(said('route.0.kind')).toBe('what stands behind the finish of leg 1, joists alone swings 184 %');
   });
 });
 

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { EstimateOption, Finding, Line } from '../../server/estimate/answer.ts';
+import { safetyNotices } from '../../server/estimate/notices.ts';
 import { QuoteInput } from '../../server/estimate/quote.ts';
+import { sellingRows } from '../../server/report/itemized.ts';
 import { type QuoteOnPaper, quotePdf } from '../../server/report/quote-paper.ts';
 import { exactDollars } from '../../server/report/wording.ts';
 import { ESTIMATE } from './fixture.ts';
@@ -50,20 +53,20 @@ describe('a quote on paper', () => {
         'It takes the place of quote 2026-0003.',
         'The invented electricians',
         'Moving the hedge.',
-        'a charger of your choice',
+        'Allowances within the price For Amount, $ a charger of your choice 450.00',
         'Assumed: the attic is free of stored goods',
         'Warranty on the work: 24 months',
         'An invented household: signature and date',
         'Start of the work: the second half of March.',
       ])
         expect(words).toContain(said);
-      for (const notice of ESTIMATE.notices) expect(words).toContain(notice);
+      for (const notice of safetyNotices(ESTIMATE.description)) expect(words).toContain(notice);
     }
   });
 
   it('says what falls due when, a quarter each and the rest', async () => {
     const words = await wordsOf(await quotePdf(quote(), { pageSize: 'letter' }));
-    const totalCents = ESTIMATE.options[0]?.totals.totalCents ?? 0;
+    const totalCents = (ESTIMATE.options[0]?.totals.totalCents ?? 0) + 45_000; // with the allowance
     const quarter = Math.floor((totalCents + 2) / 4); // a quarter, rounded half up
     expect(words).toContain(`When it is accepted (25 %) ${exactDollars(quarter)}`);
     expect(words).toContain(`After the trench (25 %) ${exactDollars(quarter)}`);
@@ -76,7 +79,40 @@ describe('a quote on paper', () => {
     );
     expect(items).toContain('Materials and labor');
     expect(sum).not.toContain('Materials and labor');
-    expect(sum).not.toContain('Unit price');
+    expect(sum).not.toContain('Allowance: ');
+  });
+
+  it('shows what each item sells for, and not how the price was made', async () => {
+    const [option] = ESTIMATE.options;
+    const priceCents = (option?.totals.totalCents ?? 0) + 45_000;
+    const words = await wordsOf(await quotePdf(quote(), { pageSize: 'letter' }));
+    const items = words.slice(words.indexOf('Materials and labor'), words.indexOf('Checks'));
+    expect(items).toContain('Allowance: a charger of your choice 450.00');
+    expect(items).toContain(`Total ${exactDollars(priceCents)}`);
+    const labor = option?.lines.find((line) => line.class === 'labor');
+    expect(items).toMatch(new RegExp(`${labor?.description} [\\d,]+\\.\\d\\d`)); // its price follows: no hours
+    expect(items).not.toMatch(/Unit price|Cost of the work|Markup|Overhead|Contingency|Profit|left|\d h\b/);
+  });
+
+  it('says that a price is old, or may vary, to nobody who is to sign', async () => {
+    const [first, ...others] = ESTIMATE.options;
+    if (!first) throw new Error('no option');
+    const stale = { ...first, lines: first.lines.map((line) => ({ ...line, stale: true })) };
+    const priceNotice = 'Prices are what shops and trades usually ask.';
+    const findings = [
+      ['opened-finish', 'Another way around it, or cable, may cost less.'],
+      ['cost-without-overhead', 'No overhead and no profit is in the total.'],
+      ['qualified-person', 'A licensed electrician must connect it.'],
+    ].map(([rule = '', message = '']): Finding => ({ rule, severity: 'caution', message, leg: 0 }));
+    const estimate = {
+      ...ESTIMATE,
+      notices: [...ESTIMATE.notices, priceNotice],
+      options: [{ ...stale, findings }, ...others],
+    };
+    const words = await wordsOf(await quotePdf({ ...quote(), estimate }, { pageSize: 'letter' }));
+    for (const kept of ['A licensed electrician must', 'The finish is opened along this leg', 'Switch the power off'])
+      expect(words).toContain(kept);
+    expect(words).not.toMatch(/may cost less|No overhead|usually ask|\*/);
   });
 
   it('is signed after all that is promised and cautioned, before the single items', async () => {
@@ -90,5 +126,33 @@ describe('a quote on paper', () => {
   it('gives the same bytes for the same quote', async () => {
     const [one, two] = await Promise.all([1, 2].map(() => quotePdf(quote(), { pageSize: 'a4' })));
     expect(one?.equals(two ?? Buffer.alloc(0))).toBe(true);
+  });
+});
+
+describe('the selling prices of the lines', () => {
+  const [first] = ESTIMATE.options;
+  const [line] = first?.lines ?? [];
+  const option = (amounts: number[], totals: Partial<EstimateOption['totals']>): EstimateOption => {
+    if (!first || !line) throw new Error('no option');
+    const lines = amounts.map((amountCents): Line => ({ ...line, class: 'material', scope: 'wire', amountCents }));
+    return { ...first, lines, totals: { ...first.totals, ...totals } };
+  };
+  const amounts = (of: EstimateOption) => sellingRows(of).map(({ cells }) => cells.at(-1));
+
+  /** Cost 9.00, price before discount 10.01: 3.00 / 9.00 of it are 3.33 and two thirds; two cents are left for the first two. */
+  it('share the price to the cent, the discount and the tax apart', () => {
+    const totals = { costCents: 900, discountCents: 50, taxCents: 61, totalCents: 1_012 };
+    expect(amounts(option([300, 300, 300], totals))).toEqual(['10.01', '3.34', '3.34', '3.33', '−0.50', '0.61']);
+  });
+
+  /** 1,000 / 7 cents for each 1.00 of cost: 428.57, 142.86, 285.71, 142.86; floors make 997: the lesser rest, .57, goes without. */
+  it('give the cents that are left to the largest remainders', () => {
+    const totals = { costCents: 700, discountCents: 0, taxCents: 0, totalCents: 1_000 };
+    expect(amounts(option([300, 100, 200, 100], totals))).toEqual(['10.00', '4.28', '1.43', '2.86', '1.43']);
+  });
+
+  it('are nothing where nothing is done', () => {
+    const totals = { costCents: 0, discountCents: 0, taxCents: 0, totalCents: 0 };
+    expect(amounts(option([0], totals))).toEqual(['0.00', '0.00']);
   });
 });

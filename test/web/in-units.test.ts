@@ -23,6 +23,17 @@ describe('a refusal in the units that its field is typed in', () => {
       'chance',
       'must be a number of percent, at least 0 and at most 100, not 120',
     ],
+    // a whole cent, or basis point, is a dollar, or percent, with two decimals
+    [
+      'must be a whole number of cents, at least 0 and at most 10000000000, not "abc"',
+      'dollars',
+      'must be a number of dollars with at most two decimals, at least 0 and at most 100,000,000, not "abc"',
+    ],
+    [
+      'must be a whole number of basis points (100 are one percent), at least 0 and at most 10000, not 1050.5',
+      'percent',
+      'must be a number of percent with at most two decimals, at least 0 and at most 100, not 10.505',
+    ],
     ['must be 1 to 40 feet, not 41', 'plain', 'must be 1 to 40 feet, not 41'],
   ] as const)('%s', (message, scale, said) => {
     expect(inUnits(message, scale)).toBe(said);

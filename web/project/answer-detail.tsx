@@ -38,7 +38,7 @@ export default function AnswerDetail({ estimate, ranged, option, route, leg, onS
       {ranged && drawn && (
         <div className={isFull ? undefined : 'older'}>
           <RangeDetail option={drawn} onShowField={onShowField} />
-          <UnknownsPart option={drawn} onShowField={onShowField} />
+          <UnknownsPart option={drawn} description={ranged.description} onShowField={onShowField} />
         </div>
       )}
       <PlanPart option={option} route={route} selectedLeg={leg} onSelectLeg={onSelectLeg} />
@@ -50,7 +50,7 @@ export default function AnswerDetail({ estimate, ranged, option, route, leg, onS
       {ranged && drawn && (
         <div className={isFull ? undefined : 'older'}>
           <NearBySettings estimate={ranged} option={drawn} />
-          <BudgetPart budget={drawn.budget} />
+          <BudgetPart option={drawn} description={ranged.description} />
           <BidsReceived bids={ranged.bids} options={ranged.options} />
         </div>
       )}

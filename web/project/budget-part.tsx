@@ -1,5 +1,7 @@
+import { factsNamed } from '../../server/drawing/fact-words.ts';
 import { wholeDollars } from '../../server/drawing/wording.ts';
-import type { Budget } from '../../server/estimate/answer.ts';
+import type { EstimateOption } from '../../server/estimate/answer.ts';
+import type { Description } from '../../server/estimate/description.ts';
 import { ReasonsList } from './reasons-list.tsx';
 
 const FIGURES = [
@@ -11,9 +13,11 @@ const FIGURES = [
 ] as const;
 
 /** What to carry into the purchase of the house, and what to ask of the seller. */
-export function BudgetPart({ budget }: { budget: Budget | undefined }) {
+export function BudgetPart({ option, description }: { option: EstimateOption; description: Description }) {
+  const { budget, unknowns = [] } = option;
   if (!budget) return null;
-  const { askSeller } = budget;
+  const { askSeller, because = [] } = budget;
+  const paths = unknowns.map(({ path }) => path);
   return (
     <section className="detail-part" id="budget">
       <h2>For the purchase</h2>
@@ -29,7 +33,7 @@ export function BudgetPart({ budget }: { budget: Budget | undefined }) {
           <dd>{budget.confidence}</dd>
         </div>
       </dl>
-      <ReasonsList because={budget.because ?? []} />
+      <ReasonsList because={because.map((words) => factsNamed(words, paths, description))} />
       {askSeller?.length > 0 && (
         <details className="more">
           <summary>To ask of the seller</summary>

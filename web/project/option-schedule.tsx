@@ -1,10 +1,12 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useRef } from 'react';
 import { conductorSize, counted, number, wholeDollars } from '../../server/drawing/wording.ts';
-import type { Estimate, EstimateOption, Run } from '../../server/estimate/answer.ts';
+import type { Estimate, EstimateOption, Range, Run } from '../../server/estimate/answer.ts';
 import { RangeBar, scaleOf } from '../parts/range-bar.tsx';
 import { SeverityWord } from '../parts/severity.tsx';
+import { useGoesOn } from '../parts/use-goes-on.ts';
 import { plain } from '../parts/words.ts';
 import { ChangeMark } from './change-mark.tsx';
+import { contingencyInWords, headlineOf } from './headline.ts';
 import { LimitChain } from './limit-chain.tsx';
 import type { Changes } from './use-changes.ts';
 
@@ -16,15 +18,24 @@ interface ScheduleProps {
   onOpen: (optionId: string) => void;
 }
 
+/** From so many options on, their columns are narrower. */
+const MANY = 4;
+
 type Row = { head: string; cell: (option: EstimateOption) => ReactNode };
 
 /** The options side by side: columns of one schedule whose rows are what people decide by. */
 export function OptionSchedule({ estimate, ranged, changes, openId, onOpen }: ScheduleProps) {
   const rows = rowsOf({ estimate, ranged, changes });
   const { options } = estimate;
+  const frame = useRef<HTMLElement>(null);
+  const goesOn = useGoesOn(frame);
   return (
-    <section className="schedule-frame" aria-label="Options side by side">
-      <table className="schedule">
+    <section
+      className={goesOn ? 'schedule-frame goes-on' : 'schedule-frame'}
+      ref={frame}
+      aria-label="Options side by side"
+    >
+      <table className={options.length >= MANY ? 'schedule many' : 'schedule'}>
         <thead>
           <tr>
             <td className="row-head" />
@@ -63,7 +74,12 @@ function rowsOf({ estimate, ranged, changes }: Pick<ScheduleProps, 'estimate' | 
     {
       head: 'Total',
       cell: (option) => (
-        <Total option={option} changeCents={changes.get(option.id)} isCheapest={option.id === cheapest} />
+        <Total
+          option={option}
+          range={ranged?.options.find(({ id }) => id === option.id)?.range}
+          changeCents={changes.get(option.id)}
+          isCheapest={option.id === cheapest}
+        />
       ),
     },
     { head: 'Range', cell: (option) => <RangeCell option={option} ranged={ranged} /> },
@@ -86,18 +102,26 @@ function rowsOf({ estimate, ranged, changes }: Pick<ScheduleProps, 'estimate' | 
 
 function Total({
   option,
+  range,
   changeCents,
   isCheapest,
 }: {
   option: EstimateOption;
+  range: Range | undefined;
   changeCents: number | undefined;
   isCheapest: boolean;
 }) {
   const { totals, complete, buildable } = option;
+  const { cents, ifNothingTurnsUpCents } = headlineOf(totals, range);
   return (
     <>
-      <span className="total">{wholeDollars(totals.totalCents)}</span>
+      <span className="total">{wholeDollars(cents)}</span>
       {isCheapest && <span className="aside"> cheapest</span>}
+      {ifNothingTurnsUpCents !== undefined && (
+        <span className="aside block">
+          the middle of its range; {wholeDollars(ifNothingTurnsUpCents)} if nothing turns up
+        </span>
+      )}
       <ChangeMark changeCents={changeCents} />
       {!complete && <span className="lacking">without what has no price yet</span>}
       {!buildable && <span className="lacking">cannot be built as stated</span>}
@@ -112,10 +136,12 @@ function RangeCell({ option, ranged }: { option: EstimateOption; ranged: Estimat
   const mine = ranged?.options.find(({ id }) => id === option.id);
   if (!ranged || !mine?.range) return <span className="range-words">is being drawn …</span>;
   const isOlder = mine.totals.totalCents !== option.totals.totalCents;
+  const contingency = contingencyInWords(mine.totals);
   const all = ranged.options.flatMap(({ range }) => (range ? [range] : []));
   return (
     <div className={isOlder ? 'older' : undefined}>
       <RangeBar range={mine.range} scale={scaleOf(all)} />
+      {contingency && <span className="aside block">{contingency}</span>}
     </div>
   );
 }

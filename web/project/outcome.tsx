@@ -96,12 +96,12 @@ function Contents() {
   );
 }
 
-/** What keeps the draft from being estimated; each leads to its field. Nothing moves when it comes or goes. */
+/** What keeps the draft from being estimated; each leads to its field. In a row of its own, over nothing. */
 function Refusals({ answer, onShowField }: Pick<OutcomeProps, 'answer' | 'onShowField'>) {
   const { problems, failure, estimate } = answer;
   const says = estimate ? 'The figures below are those of the last complete statement. To go on:' : 'To get an answer:';
   return (
-    <div className={estimate ? 'refusals-place over' : 'refusals-place'} role="status">
+    <div className="refusals-place" role="status">
       {failure !== undefined && <p className="refusals">{failure}</p>}
       {problems.size > 0 && (
         <div className="refusals">

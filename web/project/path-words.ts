@@ -1,3 +1,5 @@
+import { factInWords } from '../../server/drawing/fact-words.ts';
+import type { Description } from '../../server/estimate/description.ts';
 import type { Scale } from '../parts/field.ts';
 
 /** What one thing of a list is called, where it is not the list's name without its last letter. */
@@ -13,6 +15,12 @@ export function pathInWords(path: string): string {
     return [spaced(step)];
   });
   return words.join(', ') || 'the whole';
+}
+
+/** A fact that nobody knows, by what the papers call it; by its path in words where they have no name for it. */
+export function factOrPathInWords(path: string, description: Description): string {
+  const words = factInWords(path, description);
+  return words === path ? pathInWords(path) : words;
 }
 
 /** Units that end a name; whoever reads the words sees the field with its unit. */

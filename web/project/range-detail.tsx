@@ -2,6 +2,7 @@ import { number, wholeDollars } from '../../server/drawing/wording.ts';
 import type { EstimateOption, Range } from '../../server/estimate/answer.ts';
 import type { BarScale } from '../parts/range-bar.tsx';
 import { plain } from '../parts/words.ts';
+import { contingencyInWords } from './headline.ts';
 import { RangeShape } from './range-shape.tsx';
 import { ReasonsList } from './reasons-list.tsx';
 
@@ -11,13 +12,15 @@ interface RangeDetailProps {
 }
 
 /** Where the range comes from: how often the total lies where, what draws it apart, and what may be so. */
-export function RangeDetail({ option: { range }, onShowField }: RangeDetailProps) {
+export function RangeDetail({ option: { range, totals }, onShowField }: RangeDetailProps) {
   if (!range) return null;
+  const contingency = contingencyInWords(totals);
   return (
     <section className="detail-part" id="range">
       <h2>
         Range: {wholeDollars(range.p10Cents)} to {wholeDollars(range.p90Cents)}, half of the time below{' '}
         {wholeDollars(range.p50Cents)}
+        {contingency && <small>; {contingency}</small>}
       </h2>
       {range.shape?.shares.length > 0 && <RangeShape range={range} />}
       <ReasonsList because={range.because ?? []} />

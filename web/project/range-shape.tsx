@@ -4,8 +4,13 @@ import type { Range } from '../../server/estimate/answer.ts';
 
 const WIDTH = 600;
 const HEIGHT = 70;
+/** Room for the chances of humps above all strokes, so that none is struck through. */
+const HEAD = 26;
 /** Room for the three written marks below the bars. */
 const FOOT = 24;
+/** Where the chances stand on, and where the strokes begin below them. */
+const HUMP_Y = -5;
+const MARK_TOP = -2;
 /** The middle is written only where it has so much room to both ends; the heading says it anyway. */
 const MIDDLE_ROOM = 90;
 
@@ -25,7 +30,7 @@ export function RangeShape({ range }: { range: Range }) {
   return (
     <svg
       className="range-shape"
-      viewBox={`0 -4 ${WIDTH} ${HEIGHT + FOOT + 4}`}
+      viewBox={`0 ${-HEAD} ${WIDTH} ${HEIGHT + FOOT + HEAD}`}
       role="img"
       aria-label={`Of ${number(100)} cases, 80 lie between ${wholeDollars(p10Cents)} and ${wholeDollars(p90Cents)}`}
     >
@@ -45,13 +50,13 @@ export function RangeShape({ range }: { range: Range }) {
       })}
       <line x1="0" x2={WIDTH} y1={HEIGHT} y2={HEIGHT} />
       {humps.map(({ chance, p50Cents: middleCents }) => (
-        <text key={middleCents} className="hump" x={x(middleCents)} y="10" textAnchor="middle">
+        <text key={middleCents} className="hump" x={x(middleCents)} y={HUMP_Y} textAnchor="middle">
           {number(chance * 100, 0)} %
         </text>
       ))}
       {marks.map(({ cents, anchor }) => (
         <g key={anchor}>
-          <line className="mark" x1={x(cents)} x2={x(cents)} y1="-2" y2={HEIGHT + 4} />
+          <line className="mark" x1={x(cents)} x2={x(cents)} y1={MARK_TOP} y2={HEIGHT + 4} />
           {(anchor !== 'middle' || hasRoom) && (
             <text x={x(cents)} y={HEIGHT + FOOT - 5} textAnchor={anchor}>
               {wholeDollars(cents)}

@@ -11,6 +11,9 @@ import { tailPlace } from './place.ts';
 
 /** How far a circuit of the subpanel goes where nobody has said, in feet. Common practice, no source. */
 const USUAL_FT = 15;
+/** The circuit of a garage's receptacles, in amperes. NEC 210.11(C)(4), from memory. */
+const GARAGE_CIRCUIT_A = 20;
+
 /** What was stated, before anything was planned. */
 interface Stated extends Pick<Job, 'description' | 'edition'> {
   option: Pick<Job['option'], 'subpanel' | 'existingSupply'>;
@@ -29,14 +32,20 @@ export function otherCircuitsOf(job: Stated): { others: OtherCircuit[]; findings
   const duties = garageDuties({ bays, existing, edition: job.edition });
   const added: OtherCircuit[] = [
     ...(duties.receptacles > 0 && !stated.some(isReceptacles)
-      ? [{ use: 'garage receptacles', amps: 20, poles: 1 as const, continuous: false, build: true }]
+      ? [{ use: 'garage receptacles', amps: GARAGE_CIRCUIT_A, poles: 1 as const, continuous: false, build: true }]
       : []),
     ...(duties.light && !stated.some(isLight)
       ? [{ use: 'garage light', amps: 15, poles: 1 as const, continuous: false, build: true }]
       : []),
   ];
   const others = [...stated, ...added, ...refed];
-  return { others, findings: [...duties.findings.map((duty) => judged(duty, others)), ...addedFindings(job, added)] };
+  const judgements = duties.findings.map((duty) => judged(duty, others));
+  const findings = [
+    ...judgements,
+    ...(duties.receptacles > 0 ? sharedWithLight(job, others, bays) : []),
+    ...addedFindings(job, added),
+  ];
+  return { others, findings };
 }
 
 /** A duty is met by a circuit that is built; one that only keeps its space is not there yet. */
@@ -46,6 +55,26 @@ function judged(duty: Finding, others: readonly OtherCircuit[]): Finding {
   return built
     ? { ...duty, severity: 'ok', message: `${duty.message} It is planned.` }
     : { ...duty, severity: 'caution', message: `${duty.message} Its circuit keeps a space only and is not built.` };
+}
+
+/** The 20 A circuit of a garage's receptacles has no other outlets: neither a light, nor a smaller breaker. NEC 210.11(C)(4). */
+function sharedWithLight(job: Stated, others: readonly OtherCircuit[], bays: number): Finding[] {
+  const built = others.filter((other) => other.build && isReceptacles(other));
+  const isProper = (other: OtherCircuit) => !isLight(other) && other.amps === GARAGE_CIRCUIT_A;
+  const [wanting] = built;
+  if (!wanting || built.some(isProper)) return [];
+  const { use, amps } = wanting;
+  const hangs = isLight(wanting) ? `a light hangs on "${use}"` : `"${use}" is one of ${amps} A`;
+  const leave = bays === 1 ? ' In a garage of one bay an exception may let it: ask the AHJ.' : '';
+  return [
+    findingOf(job.edition, {
+      rule: 'garage-circuit',
+      severity: 'caution',
+      message: `A garage has a circuit of ${GARAGE_CIRCUIT_A} A for its receptacles, without other outlets, and ${hangs}. List receptacles of ${GARAGE_CIRCUIT_A} A and the light as two circuits.${leave}`,
+      cites: 'garage-circuit',
+      numbers: { amps, bays },
+    }),
+  ];
 }
 
 function addedFindings(job: Stated, added: readonly OtherCircuit[]): Finding[] {
@@ -122,13 +151,17 @@ function breakerKind(
   return { kind: sold ? 'gfci' : 'standard', because: [message], findings: [finding] };
 }
 
-/** What is mounted at the end of one of the other circuits: a receptacle in each bay, a light, or a covered box. */
+/**
+ * What is mounted on one of the other circuits: a receptacle, in a detached garage one in each bay, a light, or both where
+ * its use names both; a receptacle where it names neither, and a covered box at 240 V.
+ */
 export function outletsOf(job: Job, other: OtherCircuit, name: string): Outlet[] {
   const { building, garage } = job.description.site;
   const outdoors = building === 'outdoor';
   const outlet = (connection: Outlet['connection']): Outlet => ({ run: name, connection, outdoors });
-  if (isLight(other)) return [outlet('light')];
   if (other.poles === 2) return [outlet('hardwired')];
+  const lights = isLight(other) ? [outlet('light')] : [];
+  if (lights.length > 0 && !isReceptacles(other)) return lights;
   const count = building === 'detached' && isReceptacles(other) ? (garage?.bays ?? 1) : 1;
-  return Array.from({ length: count }, () => outlet('receptacle-120'));
+  return [...Array.from({ length: count }, () => outlet('receptacle-120')), ...lights];
 }

@@ -51,7 +51,7 @@ export function settle(
   const above = limits.filter(({ allows }) => !allows(amps + 1)).map(({ name }) => name);
   return {
     option: settledOption(whole, amps),
-    findings: [largestFinding(description, amps, above, allowed(amps))],
+    findings: [largestFinding(whole, amps, above, allowed(amps))],
   };
 }
 
@@ -65,28 +65,28 @@ function settledOption({ description, option }: Whole, amps: number): SettledOpt
   return { ...option, chargers };
 }
 
-function largestFinding(description: Description, amps: number, by: readonly string[], fits: boolean): Finding {
-  const limitedBy = by.length > 0 ? by.join(', ') : `limit of the scale (${BOUNDS.maxChargingA} A)`;
-  const { edition } = description.site.code;
+function largestFinding(whole: Whole, amps: number, by: readonly string[], fits: boolean): Finding {
+  const limitedBy = by.length > 0 ? by.join(', ') : MOST_PLANNED;
+  const { edition } = whole.description.site.code;
+  const cited = { rule: 'largest-setting', cites: 'ev-continuous-load', numbers: { amps, limitedBy } } as const;
   if (!fits) {
-    return findingOf(edition, {
-      rule: 'largest-setting',
-      severity: 'stop',
-      message: `Not even ${amps} A, the least that a car charges with, fit: ${limitedBy} allows less.${floorInWords(edition, by)}`,
-      cites: 'ev-continuous-load',
-      numbers: { amps, limitedBy },
-    });
+    const message = `Not even ${amps} A, the least that a car charges with, fit: ${limitedBy} allows less.${floorInWords(edition, by)}`;
+    return findingOf(edition, { ...cited, severity: 'stop', message });
   }
-  return findingOf(edition, {
-    rule: 'largest-setting',
-    severity: 'note',
-    message:
-      by.length > 0
-        ? `The largest setting is ${amps} A, limited by ${limitedBy}.`
-        : `The largest setting is ${amps} A, the ${limitedBy}: nothing that is there holds it lower.`,
-    cites: 'ev-continuous-load',
-    numbers: { amps, limitedBy },
-  });
+  const settled =
+    by.length > 0
+      ? `The largest setting is ${amps} A, limited by ${limitedBy}.`
+      : `The largest setting is ${amps} A, ${MOST_PLANNED}: nothing that is known holds it lower.`;
+  if (isServiceKnown(whole, amps)) return findingOf(edition, { ...cited, severity: 'note', message: settled });
+  const message = `${settled} What the service can carry is not known and held nothing back: find out its rating and its load before anything is bought.`;
+  return findingOf(edition, { ...cited, severity: 'caution', message });
+}
+
+/** What holds a setting where nothing that is there does. */
+const MOST_PLANNED = `the most that is planned (${BOUNDS.maxChargingA} A)`;
+
+function isServiceKnown({ description, option }: Whole, amps: number): boolean {
+  return fitsByEveryReading({ description, option: settledOption({ description, option }, amps) }) !== undefined;
 }
 
 /** In the edition of 2023 a low setting counts as much on a service as one of 30 A. */
@@ -132,12 +132,12 @@ function outletLimits(whole: Whole, { connection, largestSize }: PlacedCharger):
   ];
 }
 
-/** The cars of the chargers that rise, where all are known: the one that takes most, since each charger stops at its own. */
+/** The cars of the chargers that rise, where it is stated what each takes: the one that takes most, since each charger stops at its own. */
 function carLimits({ description, option }: Whole): Limit[] {
   const rising = option.chargers.flatMap(({ amps }, at) => (amps === 'largest' ? [at] : []));
-  const cars = rising.flatMap((at) => description.driving?.cars[at] ?? []);
-  const mostA = Math.max(...cars.map(({ maxA }) => maxA ?? BOUNDS.maxChargingA));
-  return cars.length < rising.length ? [] : [{ name: 'car', allows: (setA) => setA <= mostA }];
+  const takenA = rising.flatMap((at) => description.driving?.cars[at]?.maxA ?? []);
+  const mostA = Math.max(...takenA);
+  return takenA.length < rising.length ? [] : [{ name: 'car', allows: (setA) => setA <= mostA }];
 }
 
 /** What load management lets its chargers draw together, none of them can draw alone. */

@@ -1,4 +1,6 @@
+import { maySharedCircuitCharge } from '../../electrical/ev.ts';
 import type { ServiceCheck } from '../answer.ts';
+import { is120V } from '../plan/charger-load.ts';
 import { type AtPanel, serviceWorkOf, soldServiceRatingsA } from '../plan/service-upgrade.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import type { Book } from '../price-book.ts';
@@ -260,14 +262,39 @@ function slabFacts({ plan }: PlannedCase): Fact[] {
 /** Receptacles of houses before this year often have no equipment ground. Common practice, no source. */
 const GROUNDED_SINCE = 1965;
 
+/**
+ * What an outlet that is there may be short of so that its charger needs a circuit of its own, where nobody knows:
+ * a ground, or a circuit to itself where the code asks for one. 120 V charging within 80 % of its circuit may share it.
+ */
+export function outletShortages({
+  option: { receptacle, chargers },
+  description,
+}: Pick<PlannedOption, 'option' | 'description'>): Chance[] {
+  if (!receptacle) return [];
+  const { edition } = description.site.code;
+  const mayShare = chargers.every((charger) =>
+    maySharedCircuitCharge({
+      amps: charger.amps,
+      voltageV: is120V(charger) ? 120 : 240,
+      ocpdA: receptacle.circuitA,
+      edition,
+    }),
+  );
+  return [
+    ...(receptacle.sharedWith === null && !mayShare ? (['shared-circuit'] as const) : []),
+    ...(receptacle.grounded === null ? (['no-ground'] as const) : []),
+  ];
+}
+
 /** What an outlet that is there may lack: it is replaced, or the charger gets a circuit of its own. */
 function outletFacts({ plan, ownCircuit }: PlannedCase): Fact[] {
   const { receptacle } = plan.option;
   if (!receptacle) return [];
   const { yearBuilt } = plan.description.site;
   const isOld = yearBuilt !== undefined && yearBuilt < GROUNDED_SINCE;
+  const shortages = outletShortages(plan);
   const own = (name: Chance, why: string, bookName: string): Fact[] =>
-    ownCircuit
+    ownCircuit && shortages.includes(name)
       ? [{ name, group: 'outlet', because: `A circuit of its own, for ${why}`, bookName, plan: ownCircuit }]
       : [];
   const replaced: Fact = {
@@ -278,12 +305,8 @@ function outletFacts({ plan, ownCircuit }: PlannedCase): Fact[] {
     plan: { ...plan, option: { ...plan.option, receptacle: { ...receptacle, replace: true } } },
   };
   return [
-    ...(receptacle.sharedWith === null
-      ? own('shared-circuit', 'the outlet may share its circuit', 'chance-shared-circuit')
-      : []),
-    ...(receptacle.grounded === null
-      ? own('no-ground', 'the outlet may have no ground', `chance-no-ground${isOld ? '-before-1965' : ''}`)
-      : []),
+    ...own('shared-circuit', 'the outlet may share its circuit', 'chance-shared-circuit'),
+    ...own('no-ground', 'the outlet may have no ground', `chance-no-ground${isOld ? '-before-1965' : ''}`),
     ...(receptacle.gfci === null && !receptacle.replace ? [replaced] : []),
   ];
 }

@@ -232,12 +232,13 @@ function takeOff(sums: Float64Array, cents: readonly number[], lengthOf: Uint8Ar
   for (let draw = 0; draw < DRAWS; draw++) sums[draw] = (sums[draw] ?? 0) - (cents[lengthOf[draw] ?? 0] ?? 0);
 }
 
-/** Which draws have something of a group come true: 1 where it does. */
-export function drawsOfGroup({ scenarios }: DrawnJob, group: string): Uint8Array {
+/** Which draws are built with one of the named scenarios of a group: of those that come true together the first stands. */
+export function drawsBuiltWith({ scenarios }: DrawnJob, group: string, names: readonly string[]): Uint8Array {
   const members = scenarios.filter((scenario) => scenario.group === group);
-  return Uint8Array.from({ length: DRAWS }, (_, draw) =>
-    Number(members.some(({ happens: drawn }) => drawn[draw] === 1)),
-  );
+  return Uint8Array.from({ length: DRAWS }, (_, draw) => {
+    const built = members.find(({ happens: drawn }) => drawn[draw] === 1);
+    return Number(built !== undefined && names.includes(built.name));
+  });
 }
 
 /** The sums with what each draw's scenarios add. */

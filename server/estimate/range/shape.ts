@@ -1,7 +1,7 @@
 import type { Range } from '../answer.ts';
 import { toFourDecimals } from '../money.ts';
 import { DRAWS } from './draws.ts';
-import { type DrawnJob, drawsOfGroup } from './mixture.ts';
+import { type DrawnJob, drawsBuiltWith, type Scenario } from './mixture.ts';
 import { quantile } from './quantile.ts';
 
 /** Bars of the drawn shape; ours, enough to see two humps on a phone. */
@@ -39,33 +39,45 @@ export interface Hump {
 
 /**
  * Two humps, where facts that nobody knows move the middle by more than the whole width that is left without them: then
- * hardly a case lies between, and one number in the middle would mislead. None elsewhere. Facts of one group are one:
- * a new service and a new panel part the range at the same place.
- * @param totals  of every draw, in the order of the draws
+ * hardly a case lies between, and one number in the middle would mislead. None elsewhere. Facts of one group that move it
+ * about alike are one: a new service and a new panel part the range at the same place, a breaker more does not.
+ * @param totals     of every draw, in the order of the draws
+ * @param addsCents  what each scenario adds to the likeliest case, in the order of the scenarios
  */
-export function humpsOf(drawn: DrawnJob, totals: Float64Array): Hump[] {
+export function humpsOf(drawn: DrawnJob, totals: Float64Array, addsCents: readonly number[]): Hump[] {
   const groups = [...new Set(drawn.scenarios.map(({ group }) => group))];
   const parted = groups.flatMap((group) => {
-    const isSo = drawsOfGroup(drawn, group);
+    const members = membersOfHump(drawn, group, addsCents);
+    const names = members.map(({ name }) => name);
+    const isSo = drawsBuiltWith(drawn, group, names);
     const without = totals.filter((_, draw) => isSo[draw] === 0);
     const so = totals.filter((_, draw) => isSo[draw] === 1);
     if (without.length < FEWEST || so.length < FEWEST) return [];
     const gap = Math.abs(quantile(so, 0.5) - quantile(without, 0.5));
-    return gap > quantile(without, 0.9) - quantile(without, 0.1) ? [{ group, without, so, gap }] : [];
+    return gap > quantile(without, 0.9) - quantile(without, 0.1) ? [{ members, without, so, gap }] : [];
   });
   const [widest] = parted.sort((a, b) => b.gap - a.gap);
-  return widest ? twoHumps(drawn, totals.length, widest) : [];
+  return widest ? twoHumps(totals.length, widest) : [];
 }
 
 /** A hump of fewer draws than one in a hundred is none: nobody would see it. Ours. */
 const FEWEST = DRAWS / 100;
+/** A fact that moves the total by less than this share of the largest of its group stays in the usual hump. Ours. */
+const OF_THE_SIZE = 0.5;
+
+/** The facts of a group that move the total about as far, and the same way, as the one that moves it most. */
+function membersOfHump({ scenarios }: DrawnJob, group: string, addsCents: readonly number[]): Scenario[] {
+  const possible = scenarios
+    .map((scenario, at) => ({ scenario, adds: addsCents[at] ?? 0 }))
+    .filter(({ scenario }) => scenario.group === group && scenario.chance > 0);
+  const most = possible.reduce((far, { adds }) => (Math.abs(adds) > Math.abs(far) ? adds : far), 0);
+  return possible.filter(({ adds }) => adds * most > 0 && adds / most >= OF_THE_SIZE).map(({ scenario }) => scenario);
+}
 
 function twoHumps(
-  drawn: DrawnJob,
   draws: number,
-  { group, without, so }: { group: string; without: Float64Array; so: Float64Array },
+  { members, without, so }: { members: readonly Scenario[]; without: Float64Array; so: Float64Array },
 ): Hump[] {
-  const members = drawn.scenarios.filter((scenario) => scenario.group === group && scenario.chance > 0);
   const names = members.map(({ name }) => name.replaceAll('-', ' ')).join(' or ');
   const part = (values: Float64Array) => ({
     chance: toFourDecimals(values.length / draws),

@@ -1,6 +1,6 @@
+import { factsNamed } from '../../drawing/fact-words.ts';
 import type { EstimateOption } from '../../estimate/answer.ts';
 import type { Description } from '../../estimate/description.ts';
-import { factInWords } from '../fact-words.ts';
 import { dayInWords, exactDollars, number, sentence, wholeDollars } from '../wording.ts';
 import type { Passage } from './passage.ts';
 
@@ -51,8 +51,8 @@ const ISO_DAY = /\b\d{4}-\d{2}-\d{2}\b/g;
 
 /** Paths of the description give way to what they are called, days to words. */
 function named(words: string, unknowns: readonly { path: string }[], description: Description): string {
-  const days = words.replace(ISO_DAY, dayInWords);
-  return unknowns.reduce((text, { path }) => text.replaceAll(path, factInWords(path, description).toLowerCase()), days);
+  const paths = unknowns.map(({ path }) => path);
+  return factsNamed(words.replace(ISO_DAY, dayInWords), paths, description);
 }
 
 function askSeller(questions: readonly string[] | undefined): Passage[] {

@@ -1,7 +1,7 @@
+import { factInWords, TELLERS } from '../../drawing/fact-words.ts';
 import { driversDrawing, shapeDrawing } from '../../drawing/range-charts.ts';
 import type { EstimateOption, Range } from '../../estimate/answer.ts';
 import type { Description } from '../../estimate/description.ts';
-import { factInWords, TELLERS } from '../fact-words.ts';
 import { capital, moreOrLess, number, rangeInWords, sentence, wholeDollars } from '../wording.ts';
 import type { Passage } from './passage.ts';
 

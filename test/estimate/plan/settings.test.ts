@@ -17,7 +17,7 @@ describe('the largest setting', () => {
     expect(firstRun(first({ option: largest() })).ocpdA).toBe(100);
     const said = first({ option: largest() }).findings.find(({ rule }) => rule === 'largest-setting');
     expect(said?.message).toBe(
-      'The largest setting is 80 A, the limit of the scale (80 A): nothing that is there holds it lower.',
+      'The largest setting is 80 A, the most that is planned (80 A): nothing that is known holds it lower.',
     );
   });
 
@@ -35,8 +35,26 @@ describe('the largest setting', () => {
     expect(stopsOf(plan)[0]?.message).toMatch(/counts 30 A there at least/);
   });
 
-  it('is not limited by a service that nobody knows', () => {
-    expect(amps({ site: { load: { method: 'unknown' } }, option: largest() })).toEqual([80]);
+  it.each([
+    ['load', { load: { method: 'unknown' } }],
+    ['rating', { ...measured(60), service: { ratingA: null, freeSpaces: 4 } }],
+    ['load and rating', { load: { method: 'unknown' }, service: { ratingA: null, freeSpaces: 4 } }],
+  ])('is not limited by a service whose %s nobody knows, and warns of it', (_, site) => {
+    expect(amps({ site, option: largest() })).toEqual([80]);
+    const said = first({ site, option: largest() }).findings.find(({ rule }) => rule === 'largest-setting');
+    expect(said?.severity).toBe('caution');
+    expect(said?.message).toMatch(/What the service can carry is not known and held nothing back/);
+  });
+
+  it('names no car that nobody has stated the amperes of', () => {
+    const driving = { cars: [{ milesPerDay: 30, parkedHours: 9 }] };
+    const said = first({ option: largest(), rest: { driving } }).findings.find(
+      ({ rule }) => rule === 'largest-setting',
+    );
+    expect(said).toMatchObject({
+      severity: 'note',
+      numbers: { amps: 80, limitedBy: 'the most that is planned (80 A)' },
+    });
   });
 
   /** A 50 A receptacle: 50 / 1.25. A feeder of 60 A: 60 / 1.25. 6 AWG is 65 A at 75 °C: 65 / 1.25. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { planCandidates } from '../../../server/estimate/plan/plan.ts';
 import type { PlannedOption } from '../../../server/estimate/plan-types.ts';
 import type { Book } from '../../../server/estimate/price-book.ts';
+import { takeoffOf } from '../../../server/estimate/takeoff/takeoff.ts';
 import { firstRun, household, type Parts, planBy, plansFor, SHOP, SHOP_SPECS, shopOf, stopsOf, wired } from './shop.ts';
 
 const GARAGE_CIRCUITS = [
@@ -29,6 +30,8 @@ const onePlan = (parts: Parts): PlannedOption => {
   if (!plan) throw new Error('There is always a plan.');
   return plan;
 };
+const sum = (quantities: readonly (number | undefined)[]) =>
+  quantities.reduce<number>((all, one) => all + (one ?? 0), 0);
 const ruleOf = (plan: PlannedOption, rule: string) => plan.findings.filter((finding) => finding.rule === rule);
 
 describe('a feeder to a detached garage', () => {
@@ -115,6 +118,48 @@ describe('a feeder to a detached garage', () => {
     expect(ruleOf(plan, 'garage-receptacles')[0]?.severity).toBe('ok');
     const there = onePlan({ ...parts, site: { building: 'detached', garage: { existing: ['receptacles', 'light'] } } });
     expect(there.runs).toHaveLength(2);
+  });
+
+  /** NEC 210.52(G)(1): a receptacle in each bay; 210.70(A)(2): a light. 210.11(C)(4): the 20 A circuit has no other outlets. */
+  it.each(['garage lights and receptacles', 'two receptacles and light', 'plugs and lamp'])(
+    'mounts receptacles in each bay and the light on one circuit for "%s", and says that it may not be one',
+    (use) => {
+      const otherCircuits = [{ use, amps: 20, poles: 1, build: true }];
+      const site = { building: 'detached', garage: { bays: 2, existing: [] } };
+      const plan = onePlan({ ...garage({ otherCircuits }), site });
+      expect(plan.outlets.map(({ connection }) => connection)).toEqual([
+        'hardwired',
+        'receptacle-120',
+        'receptacle-120',
+        'light',
+      ]);
+      expect(plan.runs[2]?.breaker.kind).toBe('gfci'); // 210.8(A)(2)
+      expect(ruleOf(plan, 'garage-receptacles')[0]?.severity).toBe('ok');
+      expect(ruleOf(plan, 'garage-circuit')[0]).toMatchObject({
+        severity: 'caution',
+        message: expect.stringContaining(`a light hangs on "${use}"`),
+        citation: { article: '210.11(C)(4)' },
+      });
+      const { materials, tasks } = takeoffOf(plan);
+      const bought = (name: string) =>
+        materials.filter(({ spec }) => spec.is === 'other' && spec.name === name).map(({ quantity }) => quantity);
+      expect(sum(bought('rec-5-20'))).toBe(2);
+      expect(sum(bought('light-garage'))).toBe(1);
+      expect(sum(bought('switch-1p'))).toBe(1);
+      // One gang each: two receptacles, the light and its switch; a plate for each device.
+      expect(sum(bought('box-1gang-nm')) + sum(bought('box-4in-square-deep'))).toBe(4);
+      expect(sum(bought('plate-1gang'))).toBe(3);
+      const done = (name: string) => sum(tasks.filter(({ task }) => task === name).map(({ quantity }) => quantity));
+      expect([done('receptacle-120'), done('light-point')]).toEqual([2, 1]);
+    },
+  );
+
+  it('says where the only circuit of the receptacles is too small, and nothing where one of 20 A is theirs alone', () => {
+    const small = [{ use: 'garage receptacles', amps: 15, poles: 1, build: true }];
+    expect(ruleOf(onePlan(garage({ otherCircuits: small })), 'garage-circuit')[0]?.message).toMatch(/is one of 15 A/);
+    expect(ruleOf(onePlan(garage()), 'garage-circuit')).toEqual([]);
+    const both = [...GARAGE_CIRCUITS, { use: 'bench light and outlets', amps: 20, poles: 1, build: true }];
+    expect(ruleOf(onePlan(garage({ otherCircuits: both })), 'garage-circuit')).toEqual([]);
   });
 
   it('says that a circuit which only keeps its space is not there yet', () => {

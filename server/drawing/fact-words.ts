@@ -16,6 +16,7 @@ const FACTS: readonly [pattern: RegExp, words: string][] = [
   [/^site\.yearBuilt$/, 'Year of the house'],
 ];
 const LEG_FACTS: Readonly<Record<string, string>> = {
+  kind: 'What stands behind the finish',
   lengthFt: 'Length',
   reinforcement: 'Steel in the slab',
   soil: 'Ground',
@@ -49,6 +50,18 @@ function legFact(
   const stated = option === undefined ? route[leg] : options[Number(option)]?.route?.[leg];
   const kind = stated ? `, ${LEG_WORDS[stated.kind]}` : '';
   return `${LEG_FACTS[field] ?? field} of leg ${leg + 1}${kind}`;
+}
+
+/** A sentence in which paths of facts give way to what they are called, as within a sentence. */
+export function factsNamed(words: string, paths: readonly string[], description: Description): string {
+  const longestFirst = [...paths].sort((one, other) => other.length - one.length); // none is cut by a shorter one
+  return longestFirst.reduce((text, path) => text.replaceAll(path, factWithin(path, description)), words);
+}
+
+/** As within a sentence: no capital letter first, but abbreviations as they are. */
+function factWithin(path: string, description: Description): string {
+  const words = factInWords(path, description);
+  return words === path ? path : words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 /** Who can tell a fact. */
