@@ -7,10 +7,11 @@ import { type ChosenCircuit, familiarPlans, type OpenedOption, openOption, planB
 import type { PlannedOption, PlannedRun } from './plan-types.ts';
 import type { Book } from './price-book.ts';
 import { layingOf } from './search/laying.ts';
-import { modelOf } from './search/option-model.ts';
+import { costOfPlan, modelOf } from './search/option-model.ts';
 import { type OtherCost, otherCosts } from './search/other-methods.ts';
-import { type Effort, type Found, type PricedChoice, searchOption } from './search/search.ts';
-import { workshopFor } from './search/workshop.ts';
+import type { Effort } from './search/preparing.ts';
+import { type Found, type PricedChoice, searchOption } from './search/search.ts';
+import { routeText, workshopFor } from './search/workshop.ts';
 import { takeoffOf } from './takeoff/takeoff.ts';
 import { totalsOf } from './totals.ts';
 
@@ -72,7 +73,7 @@ function choiceFor(
 ): Choice | undefined {
   const { choices } = workshopFor(book, description);
   const { id: _id, label: _label, ...asked } = option;
-  const key = JSON.stringify([asked, description.route, description.extras]);
+  const key = `${JSON.stringify(asked)} ${routeText(description)}`;
   const known = choices.get(`prove ${key}`) ?? choices.get(`${effort} ${key}`);
   if (known !== undefined) return known ?? undefined;
   const found = searchOption(modelOf(opened), effort) ?? searchOption(modelOf(opened, { opensFinishes: true }), effort);
@@ -86,13 +87,13 @@ function choiceOf(found: Found, opened: OpenedOption, effort: Effort): Choice | 
   if (!best) return undefined;
   const { model } = found.search;
   const chosen = best.chosen.map((way, run) => ({ laying: layingOf(model, run, way), size: way.sized.size }));
-  const isFamiliarCheaper =
+  const isCheaper =
     effort === 'prove' &&
     !found.proof.proven &&
-    cheaperFamiliar(opened, pricePlan(planBy(opened, chosen), opened.job.book)) !== undefined;
+    isFamiliarCheaper(found, { best, plan: planBy(opened, chosen), opened });
   return {
     chosen,
-    isFamiliarCheaper,
+    isFamiliarCheaper: isCheaper,
     proof: found.proof,
     runnersUp: others
       .slice(0, MOST_RUNNERS_UP)
@@ -104,16 +105,31 @@ function choiceOf(found: Found, opened: OpenedOption, effort: Effort): Choice | 
   };
 }
 
+/** Is a familiar plan cheaper than the one that was found? By numbers alone, since most often none is. */
+function isFamiliarCheaper(
+  { search: { model } }: Found,
+  { best: { cost }, plan: found, opened }: { best: PricedChoice; plan: PlannedOption; opened: OpenedOption },
+): boolean {
+  const weighed = familiarPlans(opened).map((plan, order) => {
+    const { cents, unpriced } = costOfPlan(model, plan);
+    return { plan, order, weighedCents: cents, unpriced };
+  });
+  const [best] = weighed.sort(byCost);
+  if (!best || best.weighedCents >= cost.cents || best.unpriced > 0) return false;
+  return keepsAsWell(best.plan, { than: found, opened });
+}
+
+/** Is a plan lawful, and does it keep the drop as well as another one? */
+function keepsAsWell(plan: PlannedOption, { than, opened }: { than: PlannedOption; opened: OpenedOption }): boolean {
+  const isLawful = !plan.findings.some(({ severity }) => severity === 'stop');
+  return isLawful && plan.dropPercent <= Math.max(opened.job.option.maxDropPercent, than.dropPercent);
+}
+
 /** A familiar plan that is lawful, keeps the drop as well and costs less: it may be where a long search was given up. */
-function cheaperFamiliar(
-  opened: OpenedOption,
-  { plan, weighedCents }: Pick<PricedPlan, 'plan' | 'weighedCents'>,
-): PricedPlan | undefined {
+function cheaperFamiliar(opened: OpenedOption, { plan, weighedCents }: PricedPlan): PricedPlan | undefined {
   const best = cheapestFamiliar(opened);
-  const isLawful = !best.plan.findings.some(({ severity }) => severity === 'stop');
-  const mostPercent = Math.max(opened.job.option.maxDropPercent, plan.dropPercent);
-  const keeps = isLawful && unpriced(best) === 0 && best.plan.dropPercent <= mostPercent;
-  return keeps && best.weighedCents < weighedCents ? best : undefined;
+  const isCheaper = best.weighedCents < weighedCents && unpricedLines(best) === 0;
+  return isCheaper && keepsAsWell(best.plan, { than: plan, opened }) ? best : undefined;
 }
 
 /** Does anything run along a route or from a panel, so that there is something to choose? */
@@ -138,10 +154,13 @@ function familiar(opened: OpenedOption) {
 }
 
 function cheapestFamiliar(opened: OpenedOption): PricedPlan {
-  const priced = familiarPlans(opened).map((plan) => pricePlan(plan, opened.job.book));
-  const [best] = priced.map((candidate, order) => ({ candidate, order })).sort(byCost);
+  const priced = familiarPlans(opened).map((plan, order): PricedPlan & Ranked => {
+    const one = pricePlan(plan, opened.job.book);
+    return { ...one, order, unpriced: unpricedLines(one) };
+  });
+  const [best] = priced.sort(byCost);
   if (!best) throw new Error('The planner gave no plan.');
-  return best.candidate;
+  return best;
 }
 
 type Reasons = Pick<Choice, 'proof' | 'runnersUp' | 'others'>;
@@ -151,20 +170,17 @@ function shown({ plan, lines, labor, totals, wire }: PricedPlan, reasons: Reason
 }
 
 interface Ranked {
-  candidate: PricedPlan;
+  weighedCents: number;
+  /** A plan with lines that have no price looks cheaper than it is: one that is priced whole comes first. */
+  unpriced: number;
   order: number;
 }
 
 function byCost(a: Ranked, b: Ranked): number {
-  return (
-    unpriced(a.candidate) - unpriced(b.candidate) ||
-    a.candidate.weighedCents - b.candidate.weighedCents ||
-    a.order - b.order
-  );
+  return a.unpriced - b.unpriced || a.weighedCents - b.weighedCents || a.order - b.order;
 }
 
-/** A plan with a line that has no price looks cheaper than it is: one that is priced whole comes first. */
-const unpriced = ({ lines }: PricedPlan) => lines.filter((line) => !line.priced).length;
+const unpricedLines = ({ lines }: PricedPlan) => lines.filter((line) => !line.priced).length;
 
 /** What sets a plan apart, in a line: metal, size and methods of each run. */
 function summaryOf({ search }: Found, { chosen }: PricedChoice): string {

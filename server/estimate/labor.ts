@@ -205,13 +205,39 @@ function hourEnds({ group, rate }: { group: Some<Reckoned>; rate: PriceItem }): 
   let low = 0;
   let high = 0;
   for (const { task, figures } of group) {
-    const causes = figures ? [figures.unit, ...figures.factors, rate] : [];
-    const below = Math.hypot(...causes.map((cause) => shareOff(cause, cause.low)));
-    const above = Math.hypot(...causes.map((cause) => shareOff(cause, cause.high)));
+    const { below, above } = figures ? spreadOf(figures, rate) : NO_SPREAD;
     low += task.hours * Math.max(0, 1 - below);
     high += task.hours * (1 + above);
   }
   return { low: toFourDecimals(low), high: toFourDecimals(high) };
+}
+
+/** How far the ends of an hour's price lie from the likely one, as shares of it. */
+interface Spread {
+  factors: readonly PriceItem[];
+  rate: PriceItem;
+  below: number;
+  above: number;
+}
+const NO_SPREAD = { below: 0, above: 0 };
+
+/** The spreads of a labor unit under some factors and rates: few, and asked for with every line. */
+const spreadsOfUnit = new WeakMap<PriceItem, Spread[]>();
+
+function spreadOf({ unit, factors }: NonNullable<Reckoned['figures']>, rate: PriceItem): Spread {
+  const known = spreadsOfUnit.get(unit) ?? [];
+  const isSame = (one: Spread) =>
+    one.rate === rate &&
+    one.factors.length === factors.length &&
+    factors.every((factor, at) => factor === one.factors[at]);
+  const found = known.find(isSame);
+  if (found) return found;
+  const causes = [unit, ...factors, rate];
+  const below = Math.hypot(...causes.map((cause) => shareOff(cause, cause.low)));
+  const above = Math.hypot(...causes.map((cause) => shareOff(cause, cause.high)));
+  const spread = { factors, rate, below, above };
+  spreadsOfUnit.set(unit, [...known, spread]);
+  return spread;
 }
 
 /** How far an end lies from the likely value, as a share of it. */

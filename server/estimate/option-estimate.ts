@@ -7,7 +7,7 @@ import type { Description, DescriptionOption } from './description.ts';
 import { laterOf } from './later.ts';
 import type { PlannedOption } from './plan-types.ts';
 import type { Book } from './price-book.ts';
-import type { Effort } from './search/search.ts';
+import type { Effort } from './search/preparing.ts';
 import { checkService } from './service.ts';
 import { runFindings } from './takeoff/run-findings.ts';
 import { scheduleOf, visitsOf } from './takeoff/schedule.ts';

@@ -55,7 +55,19 @@ export function shelfLifeDays(item: Pick<PriceItem, 'kind' | 'spec'>): number {
   return SHELF_LIFE_DAYS[sortOf(item)];
 }
 
-const ageInDays = ({ date }: Pick<PriceItem, 'date'>, asOf: string) => (Date.parse(asOf) - Date.parse(date)) / DAY_MS;
+/** Days as milliseconds: an item's own, read once, and the day that was asked about last. */
+const dayOfItem = new WeakMap<Pick<PriceItem, 'date'>, number>();
+let asked = { asOf: '', ms: Number.NaN };
+
+function ageInDays(item: Pick<PriceItem, 'date'>, asOf: string): number {
+  let ms = dayOfItem.get(item);
+  if (ms === undefined) {
+    ms = Date.parse(item.date);
+    dayOfItem.set(item, ms);
+  }
+  if (asked.asOf !== asOf) asked = { asOf, ms: Date.parse(asOf) };
+  return (asked.ms - ms) / DAY_MS;
+}
 
 function sortOf({ kind, spec }: Pick<PriceItem, 'kind' | 'spec'>): keyof typeof SHELF_LIFE_DAYS {
   if (kind !== 'price') return 'labor';

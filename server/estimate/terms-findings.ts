@@ -27,8 +27,8 @@ export function isBareCost({ who, laborRateIs, markup, overheadBp, profitBp }: T
 function rateFindings({ who, laborRate, crew = [] }: Terms, book: Book): Finding[] {
   if (who === 'owner') return [];
   const unknown = (key: string) => rateByKey(book, key) === undefined;
-  const rates = book.items.flatMap(({ kind, key }) => (kind === 'rate' ? [key] : []));
   const meant = (key: string) => {
+    const rates = book.items.flatMap(({ kind, key: name }) => (kind === 'rate' ? [name] : []));
     const near = nearWord(key, rates);
     return near ? ` Did you mean "${near}"?` : '';
   };

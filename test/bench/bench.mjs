@@ -10,6 +10,7 @@ import { bookOf } from '../../dist/server/estimate/price-book.js';
 import { cheapestPackages } from '../../dist/server/estimate/purchasing.js';
 import { seedPrices } from '../../dist/server/seed-prices.js';
 import { CUTTING_JOBS, cuttingSolver } from '../reference/cutting-model.mjs';
+import { plannerRows } from './planner.mjs';
 import { priceBookRows } from './price-book.mjs';
 import { rangeRows } from './range.mjs';
 
@@ -104,3 +105,4 @@ largestCutting();
 rows.push(...priceBookRows({ milliseconds }));
 const width = Math.max(...rows.map(({ what }) => what.length));
 for (const { what, figure } of rows) console.log(`${what.padEnd(width)}  ${figure.padStart(10)}`);
+console.table(plannerRows());

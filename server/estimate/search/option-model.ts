@@ -16,7 +16,7 @@ import { type Demands, joined } from '../takeoff/demand.ts';
 import { feeDemands } from '../takeoff/fees.ts';
 import { withoutConductors } from '../takeoff/rough-in.ts';
 import { statedFieldDemands } from '../takeoff/stated-fields.ts';
-import { ends, groundWork, roughEnds, wholeJob } from '../takeoff/takeoff.ts';
+import { ends, groundWork, roughEnds, takeoffOf, wholeJob } from '../takeoff/takeoff.ts';
 import { drillDays } from '../takeoff/walls.ts';
 import { type Stretch, waysOf } from '../takeoff/way.ts';
 import { type Choice, fitsThere, type Sized, spaceOf } from './choices.ts';
@@ -208,6 +208,14 @@ export function costOfChoice(model: OptionModel, chosen: readonly RunChoice[]): 
   );
   add(tally, model.always);
   return { ...costOf(model.prices, model.plan, tally), splices };
+}
+
+/** What a plan costs that somebody else made of the option: as its lines would. */
+export function costOfPlan({ prices, plan: own, parts: { kinds } }: OptionModel, plan: PlannedOption): Cost {
+  const { materials, tasks } = takeoffOf(plan);
+  const tally = emptyTally();
+  add(tally, partOf(kinds, { materials: [...statedPermit(materials, plan).others], tasks }));
+  return costOf(prices, own, tally);
 }
 
 function tallyRuns(

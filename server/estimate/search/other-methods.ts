@@ -3,10 +3,12 @@
  * and the plan that this gives is priced in full.
  */
 import type { WiringMethod } from '../vocabulary.ts';
+import { keepsDrop } from './families.ts';
+import type { Layers } from './layers.ts';
 import { costOfChoice, type RunChoice } from './option-model.ts';
 import { takeWay, waysThrough } from './paths.ts';
-import type { Layers } from './run-bound.ts';
-import { type Found, keepsDrop, layersOfRun } from './search.ts';
+import { layersOfRun } from './run-lists.ts';
+import type { Found } from './search.ts';
 
 /** A method that a leg does not have, with what the option's cost would be; nothing where none can be bought that carries the circuit. */
 export interface OtherCost {

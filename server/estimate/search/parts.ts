@@ -35,8 +35,11 @@ export interface JointPart extends Part {
 export interface Parts {
   plan: PlannedOption;
   kinds: Kinds;
-  stretches: Map<string, Part>;
-  joints: Map<string, JointPart>;
+  stretches: Workshop['stretches'];
+  joints: Workshop['joints'];
+  size: Workshop['size'];
+  /** The joints of the workshop by run, place and cover: found without writing their text again. */
+  jointsOf: Map<PlannedRun, Map<Place, Map<number, Map<number, JointPart>>>>;
   ratesOfRaceway: Map<string, Part[]>;
   segments: Map<string, Part>;
   sections: Map<string, Part>;
@@ -44,12 +47,14 @@ export interface Parts {
 }
 
 /** What the workshop knows, and nothing yet of this option. */
-export function partsFor(plan: PlannedOption, { kinds, stretches, joints, ratesOfRaceway }: Workshop): Parts {
+export function partsFor(plan: PlannedOption, { kinds, stretches, joints, size, ratesOfRaceway }: Workshop): Parts {
   return {
     plan,
     kinds,
     stretches,
     joints,
+    size,
+    jointsOf: new Map(),
     ratesOfRaceway,
     segments: new Map(),
     sections: new Map(),
@@ -57,8 +62,8 @@ export function partsFor(plan: PlannedOption, { kinds, stretches, joints, ratesO
   };
 }
 
-/** Asks once, and keeps the answer under its text. */
-export function once<Answer>(known: Map<string, Answer>, text: string, ask: () => Answer): Answer {
+/** Asks once, and keeps the answer under its text or whatever else it depends on. */
+export function once<Key, Answer>(known: Map<Key, Answer>, text: Key, ask: () => Answer): Answer {
   const before = known.get(text);
   if (before !== undefined) return before;
   const answer = ask();
@@ -101,9 +106,11 @@ const END = {
 export function stretchPart(parts: Parts, run: PlannedRun, choice: Choice, lie: Lie): Part {
   const { stretch } = choice;
   const { coverIn, rises, falls, isFirst } = lie;
-  const flags = `${coverIn} ${Number(rises)}${Number(falls)}${Number(isFirst)}${Number(parts.plan.option.roughInOnly)}`;
-  const text = `${choice.legId} ${choice.id} ${flags}`;
-  return once(parts.stretches, text, () => {
+  const isRough = parts.plan.option.roughInOnly;
+  const flags = 8 * Number(rises) + 4 * Number(falls) + 2 * Number(isFirst) + Number(isRough);
+  const ofCover = once(parts.stretches, coverIn, () => new Map<number, Part>());
+  return once(ofCover, 16 * pairOf(choice.legId, choice.id) + flags, () => {
+    parts.size.entries += 1;
     // Neighbours in the same ditch stand in for what does not come up.
     const hasBefore = !rises && !isFirst;
     const at = hasBefore ? 1 : 0;
@@ -131,17 +138,34 @@ interface Sides {
   coverIn: number;
 }
 
+/** One number for two ids: a workshop is cleared out long before it has so many. */
+const pairOf = (first: number, second: number) => first * 2 ** 22 + second;
+
+/** The joints of a run at a place under so much cover, by their sides. */
+function jointsAt(parts: Parts, run: PlannedRun, place: Place, coverIn: number): Map<number, JointPart> {
+  const ofRun = once(parts.jointsOf, run, () => new Map<Place, Map<number, Map<number, JointPart>>>());
+  const ofPlace = once(ofRun, place, () => new Map<number, Map<number, JointPart>>());
+  return once(ofPlace, coverIn, () =>
+    once(parts.joints, jointText(parts, run, place, coverIn), () => new Map<number, JointPart>()),
+  );
+}
+
+/** What a joint depends on besides its sides. */
+function jointText({ plan }: Parts, run: PlannedRun, place: Place, coverIn: number): string {
+  const { size, metal } = run.conductor;
+  const ends = place.isRunEnd
+    ? `${endsInPlastic(plan, run)} ${place.divisions} ${run.disconnect?.kind === 'non-fused-switch'}`
+    : '';
+  const kind = `${ends} ${run.poles}${Number(run.neutral)}${Number(plan.option.roughInOnly)}`;
+  return `${kind} ${metal} ${size} ${run.groundSize} ${place.wall} ${place.leavesHouse} ${coverIn}`;
+}
+
 /** Where two stretches meet, or at an end: wall, box, climb out of the ground, ends of raceway and cable. */
 export function jointPart(parts: Parts, run: PlannedRun, place: Place, sides: Sides): JointPart {
   const { before, after, coverIn } = sides;
-  const { size, metal } = run.conductor;
-  const where = `${place.wall} ${place.leavesHouse} ${coverIn} ${before?.sideId} ${after?.sideId}`;
-  const ends = place.isRunEnd
-    ? `${endsInPlastic(parts.plan, run)} ${place.divisions} ${run.disconnect?.kind === 'non-fused-switch'}`
-    : '';
-  const kind = `${ends} ${run.poles}${Number(run.neutral)}${Number(parts.plan.option.roughInOnly)}`;
-  const text = `${kind} ${metal} ${size} ${run.groundSize} ${where}`;
-  return once(parts.joints, text, () => {
+  const bySides = jointsAt(parts, run, place, coverIn);
+  return once(bySides, pairOf(before ? before.sideId + 1 : 0, after ? after.sideId + 1 : 0), () => {
+    parts.size.entries += 1;
     const joint: Joint = {
       at: before ? 1 : 0,
       before: before?.stretch,

@@ -9,7 +9,7 @@
  */
 import type { Choice, Sized } from './choices.ts';
 import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
-import { type Layers, MOST_NODES } from './run-bound.ts';
+import { type Layers, MOST_NODES } from './layers.ts';
 
 /** A way through a run in one metal and size, with its bound in cents. */
 export interface RunWay {
@@ -198,6 +198,8 @@ function move(ways: Ways, { piece, node, bends }: Pick<State, 'piece' | 'node' |
   return { bends: begun.bends, cents: step + itself + ended.cents + begun.cents };
 }
 
+const NO_CELLS = new Float64Array();
+
 /** A cell for each count of bends, 0 to what is allowed. */
 const CELLS = MOST_EIGHTHS + 1;
 
@@ -289,11 +291,13 @@ function leastAfter(ways: Ways, piece: number, node: number, used: number): numb
     if (!isOwed(ways, used)) least = layers.endCents(node);
   } else {
     const wiring = layers.nodes[piece]?.[node]?.wiring;
-    layers.nodes[piece + 1]?.forEach((after, to) => {
-      if (after.wiring === wiring) return;
+    const after = layers.nodes[piece + 1] ?? [];
+    for (let to = 0; to < after.length; to += 1) {
+      if (after[to]?.wiring === wiring) continue;
       const step = stepAt(ways, piece, node, to);
-      if (Number.isFinite(step)) least = Math.min(least, step + leastFrom(ways, piece + 1, to, used));
-    });
+      if (step === Number.POSITIVE_INFINITY) continue;
+      least = Math.min(least, step + leastFrom(ways, piece + 1, to, used));
+    }
   }
   ways.closed.set(key, least);
   return least;
@@ -321,15 +325,16 @@ function leastOn(
   const wiring = ways.layers.nodes[piece]?.[node]?.wiring ?? 0;
   const { rows } = insideOf(ways, piece, node);
   let least = Number.POSITIVE_INFINITY;
-  rows.forEach((row, further) => {
+  for (let further = 0; further < rows.length; further += 1) {
+    const row = rows[further] ?? NO_CELLS;
     const to = piece + further;
     const wire = wireCents(ways, wiring, { from: start, to, manner });
-    row.forEach((cents, last) => {
-      const bound = cents + wire;
+    for (let last = 0; last < row.length; last += 1) {
+      const bound = (row[last] ?? 0) + wire;
       // What follows may be less than nothing: an end that is cheaper than the one all others are compared with.
-      if (Number.isFinite(bound)) least = Math.min(least, bound + leastAfter(ways, to, last, manner.used));
-    });
-  });
+      if (bound < Number.POSITIVE_INFINITY) least = Math.min(least, bound + leastAfter(ways, to, last, manner.used));
+    }
+  }
   return least;
 }
 

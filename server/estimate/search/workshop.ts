@@ -15,8 +15,12 @@ export interface Workshop {
   kinds: Kinds;
   /** Numbers for texts: of legs, of what is laid along them, of what a joint sees of its sides. */
   ids: Map<string, number>;
-  stretches: Map<string, Part>;
-  joints: Map<string, JointPart>;
+  /** By cover in inches, then by a number for the rest. */
+  stretches: Map<number, Map<number, Part>>;
+  /** By the text of a place and its run, then by a number for both sides. */
+  joints: Map<string, Map<number, JointPart>>;
+  /** How many stretches and joints there are. */
+  size: { entries: number };
   ratesOfRaceway: Map<string, Part[]>;
   materials: Map<string | number, Cost>[];
   tasks: TaskPrice[];
@@ -35,6 +39,7 @@ function emptyWorkshop(): Workshop {
   return {
     kinds: noKinds(),
     ...{ ids: new Map(), stretches: new Map(), joints: new Map(), ratesOfRaceway: new Map() },
+    size: { entries: 0 },
     ...{ materials: [], tasks: [], lineOfTask: new Map(), choices: new Map() },
   };
 }
@@ -46,13 +51,32 @@ function choosing(terms: Description['terms']): Partial<Description['terms']> {
   return rest;
 }
 
+/** Texts of a description, written once: each of its options asks for them. */
+const textsOfSite = new WeakMap<Description, string>();
+const textsOfRoute = new WeakMap<Description, string>();
+
+function textOf(texts: WeakMap<Description, string>, description: Description, write: () => string): string {
+  const known = texts.get(description);
+  if (known !== undefined) return known;
+  const text = write();
+  texts.set(description, text);
+  return text;
+}
+
+/** One text for what of a description an option's search depends on, besides its site and terms. */
+export function routeText(description: Description): string {
+  const { route, extras } = description;
+  return textOf(textsOfRoute, description, () => JSON.stringify([route, extras]));
+}
+
 /** The workshop for a book and all of a description but its route, its options and its words. */
-export function workshopFor(book: Book, { site, terms, asOf }: Description): Workshop {
+export function workshopFor(book: Book, description: Description): Workshop {
+  const { site, terms, asOf } = description;
   const ofBook = workshops.get(book) ?? new Map<string, Workshop>();
   workshops.set(book, ofBook);
-  const text = JSON.stringify([site, choosing(terms), asOf]);
+  const text = textOf(textsOfSite, description, () => JSON.stringify([site, choosing(terms), asOf]));
   const known = ofBook.get(text);
-  const isFull = known && known.stretches.size + known.joints.size + 20 * known.choices.size > MOST_ENTRIES;
+  const isFull = known && known.size.entries + 20 * known.choices.size > MOST_ENTRIES;
   const workshop = known && !isFull ? known : emptyWorkshop();
   ofBook.delete(text);
   ofBook.set(text, workshop); // the one used last stands last

@@ -1,0 +1,84 @@
+/*
+ * What the conductors of the sections of a run cost at least, by the pieces that they go from and to.
+ */
+import { type Layers, type Node, WIRINGS } from './layers.ts';
+import { once } from './parts.ts';
+import { ratesOf, type Tools } from './run-rates.ts';
+import { loneCents, pooledLines, pooledPerFt, type SectionWire } from './section-wire.ts';
+
+/** What the sections of a run cost: each alone, or cut from the coils of others. */
+export function sectionPrices(
+  tools: Tools,
+  nodes: readonly Node[][],
+): Pick<Layers, 'wirings' | 'isAlonePriced' | 'aloneCents' | 'leastPerFt' | 'lines' | 'pooledCents'> {
+  const { least, isFirst, free, mostFt, model } = tools.question;
+  const wires: (SectionWire | undefined)[] = [];
+  const feet = WIRINGS.map(() => new Float64Array(nodes.length));
+  nodes.forEach((some, piece) => {
+    for (const { wiring, choice, wireFt } of some) {
+      wires[wiring] ??= ratesOf(tools, choice).wire;
+      const along = feet[wiring];
+      if (along) along[piece] = Math.min(along[piece] || Number.POSITIVE_INFINITY, wireFt);
+    }
+  });
+  const kinds = wires.flatMap((wire) => wire?.map(({ kind }) => kind) ?? []);
+  const shared = new Set(kinds.filter((kind, at) => kinds.indexOf(kind) !== at));
+  const before = feet.map(sumsBefore);
+  const alongFt = (wiring: number, from: number, to: number) =>
+    (before[wiring]?.[to + 1] ?? 0) - (before[wiring]?.[from] ?? 0);
+  const hasEnds = model.places.length > 0;
+  const makeupFt = (from: number, to: number) => {
+    if (!hasEnds) return 0;
+    return (from === 0 ? startFt(tools) : boxFt(tools)) + (to === nodes.length - 1 ? endFt(tools) : boxFt(tools));
+  };
+  const lines = WIRINGS.map((wiring, at) =>
+    pooledLines(least, wires[at] ?? [], { mostFt: mostFt(wiring), free, isFirst }),
+  );
+  const perFt = WIRINGS.map((_, at) => pooledPerFt(wires[at] ?? [], free));
+  const known = new Map<number, number>();
+  const pooled = new Map<number, number>();
+  return {
+    wirings: WIRINGS.length,
+    isAlonePriced: (wiring) => isFirst && (wires[wiring]?.some(({ kind }) => !shared.has(kind)) ?? false),
+    aloneCents: (wiring, from, to) => {
+      const key = (wiring * nodes.length + from) * nodes.length + to;
+      return once(known, key, () => {
+        const lengthFt = alongFt(wiring, from, to) + makeupFt(from, to);
+        return loneCents(least, wires[wiring] ?? [], { lengthFt, shared });
+      });
+    },
+    leastPerFt: (wiring) => perFt[wiring] ?? 0,
+    lines: (wiring) => lines[wiring] ?? [],
+    pooledCents: (wiring, { from, to, line, withMakeup }) => {
+      const key = ((wiring * nodes.length + from) * nodes.length + to) * 4 + line * 2 + Number(withMakeup);
+      return once(pooled, key, () => {
+        const lengthFt = alongFt(wiring, from, to) + (withMakeup ? makeupFt(from, to) : 0);
+        return lines[wiring]?.[line]?.sectionCents(lengthFt) ?? 0;
+      });
+    },
+  };
+}
+
+/** Of each place the sum of all before it, and the whole sum last. */
+function sumsBefore(feet: Float64Array): Float64Array {
+  const sums = new Float64Array(feet.length + 1);
+  feet.forEach((ft, at) => {
+    sums[at + 1] = (sums[at] ?? 0) + ft;
+  });
+  return sums;
+}
+
+function boxFt({ question }: Tools): number {
+  return question.parts.plan.description.terms.makeup.boxFt;
+}
+
+function startFt({ question }: Tools): number {
+  return question.parts.plan.description.terms.makeup.panelFt;
+}
+
+function endFt({ question, run }: Tools): number {
+  const { panelFt, boxFt, outletFt } = question.parts.plan.description.terms.makeup;
+  const switchFt = run.disconnect?.kind === 'non-fused-switch' ? 2 * boxFt : 0;
+  const divideFt = question.model.divisions * (3 * boxFt + outletFt);
+  return (run.role === 'feeder' ? panelFt : outletFt) + switchFt + divideFt;
+}
