@@ -71,6 +71,9 @@ describe('a quote on paper', () => {
     expect(words).toContain(`When it is accepted (25 %) ${exactDollars(quarter)}`);
     expect(words).toContain(`After the trench (25 %) ${exactDollars(quarter)}`);
     expect(words).toContain(`When the work is done ${exactDollars(totalCents - 2 * quarter)}`);
+    expect(words).toContain(`$${exactDollars(totalCents)} for all that is described here`);
+    const alternate = ESTIMATE.options[1]?.totals.totalCents ?? 0;
+    expect(words).toContain(`more ${exactDollars(alternate + 45_000)}`); // it holds the allowance too
   });
 
   it('keeps prices of single items to itself where only the sum is to be shown', async () => {
