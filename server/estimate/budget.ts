@@ -1,5 +1,6 @@
 import type { Budget, EstimateOption, Range, Unknown } from './answer.ts';
 import type { Description } from './description.ts';
+import { wholeDollars } from './money.ts';
 import { payment } from './money-calculations.ts';
 
 /** Up to this width of p10 to p90, against the middle, a budget is of high and of medium confidence. Ours. */
@@ -55,7 +56,9 @@ function confidenceOf({ option, range, unknowns }: Known): { confidence: Budget[
   const level = LEVELS[Math.max(0, byWidth - (swing > LARGE_SWING ? 1 : 0))] ?? 'low';
   const percent = (share: number) => `${Math.round(share * 100)} %`;
   const [first = ''] = level;
-  const widthWords = `from p10 to p90 it is ${percent(width)} of its middle`;
+  const widthWords =
+    `eight of ten cases lie between ${wholeDollars(p10Cents)} and ${wholeDollars(p90Cents)}, ` +
+    `${percent(width)} of the middle apart`;
   const swingWords = swing > LARGE_SWING ? `, and ${unknowns[0]?.path} alone swings ${percent(swing)}` : '';
   return { confidence: level, because: `${first.toUpperCase()}${level.slice(1)}: ${widthWords}${swingWords}.` };
 }

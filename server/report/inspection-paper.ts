@@ -1,5 +1,6 @@
 import { factInWords, TELLERS } from '../drawing/fact-words.ts';
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
+import type { Description } from '../estimate/description.ts';
 import { type PaperInput, plainSheet } from './paper.ts';
 import type { Sheet } from './sheet.ts';
 import { STYLES } from './sheet.ts';
@@ -11,11 +12,14 @@ type Unknown = NonNullable<EstimateOption['unknowns']>[number];
 
 const COLUMNS: readonly Column[] = [
   { head: '', widthPt: 12, set: 'tick' },
-  { head: 'To find out', widthPt: 122 },
+  { head: 'To find out', widthPt: 118 },
   { head: 'How', share: 1 },
-  { head: 'Narrows the price by', widthPt: 60, align: 'right' },
-  { head: 'Found', widthPt: 104, set: 'to-fill' },
+  { head: 'Narrows price by', widthPt: 44, align: 'right' },
+  { head: 'Found', widthPt: 92, set: 'to-fill' },
 ];
+/** Between the table and what is said of the rest, and above the cautions. */
+const REST_GAP_PT = 3;
+const GAP_PT = 8;
 const MANNERS =
   'Look, read, count, measure and ask. A door of a panel may be opened; its cover stays on, and nothing is touched inside.';
 
@@ -34,8 +38,8 @@ export async function inspectionPaper(input: PaperInput): Promise<Buffer> {
   const left = facts.length - shown.length;
   if (shown.length > 0) drawTable(sheet, { columns: COLUMNS, rows: rowsOf(shown, estimate) });
   if (left > 0) {
-    sheet.y += 3;
-    sheet.paragraph(`${counted(left, 'fact')} of less weight ${left === 1 ? 'stands' : 'stand'} in the estimate.`);
+    sheet.y += REST_GAP_PT;
+    sheet.paragraph(`${counted(left, 'more fact stands', 'more facts stand')} in the estimate: this page is full.`);
   }
   sheet.y = Math.max(sheet.y, sheet.bottomY - noticesPt);
   sheet.list(estimate.notices, { style: STYLES.small });
@@ -63,7 +67,7 @@ function rowsOf(facts: readonly Unknown[], { description }: Estimate): Row[] {
         ({ path, swingCents, howToFindOut }): Row => ({
           cells: [
             '',
-            factInWords(path, description),
+            `${factInWords(path, description)}${whereItBegins(path, description)}`,
             sentence(howToFindOut),
             swingCents === 0 ? '' : wholeDollars(swingCents),
             '',
@@ -73,17 +77,25 @@ function rowsOf(facts: readonly Unknown[], { description }: Estimate): Row[] {
   ]);
 }
 
-/** As many facts as leave room for the cautions on the same page, the weightiest kept. */
+/** The first leg has no drawing beside it here: where it begins must be said. */
+function whereItBegins(path: string, { site }: Description): string {
+  if (!/^(?:options\.\d+\.)?route\.0\./.test(path)) return '';
+  return `, from the ${site.start ? 'subpanel' : 'main panel'}`;
+}
+
+/** All facts where they fit beside the cautions on one page, else the weightiest, and what fits between of the others. */
 function fitting(
   sheet: Sheet,
   estimate: Estimate,
   { facts, noticesPt }: { facts: readonly Unknown[]; noticesPt: number },
 ): Unknown[] {
-  const roomPt = sheet.bottomY - sheet.y - noticesPt - sheet.lineHeightPt(STYLES.text) - 12;
-  let shown = [...facts];
-  while (shown.length > 0 && tableHeightPt(sheet, { columns: COLUMNS, rows: rowsOf(shown, estimate) }) > roomPt) {
-    shown = shown.slice(0, -1);
-  }
+  const roomPt = sheet.bottomY - sheet.y - noticesPt - GAP_PT;
+  const fits = (shown: readonly Unknown[], withinPt: number) =>
+    tableHeightPt(sheet, { columns: COLUMNS, rows: rowsOf(shown, estimate) }) <= withinPt;
+  if (facts.length === 0 || fits(facts, roomPt)) return [...facts];
+  const besideRestPt = roomPt - sheet.lineHeightPt(STYLES.text) - REST_GAP_PT;
+  const shown: Unknown[] = [];
+  for (const fact of facts) if (fits([...shown, fact], besideRestPt)) shown.push(fact);
   return shown;
 }
 

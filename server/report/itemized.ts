@@ -147,7 +147,8 @@ export const SELLING_COLUMNS: readonly Column[] = [
  * costs, and nothing of how the price was made.
  */
 export function sellingRows(option: EstimateOption): Row[] {
-  const { discountCents, taxCents } = option.totals;
+  const { discountCents, taxCents, totalCents } = option.totals;
+  const together = exactDollars(totalCents - taxCents + discountCents);
   const priceOf = sellingPrices(option);
   const step = (words: string, cents: number): Row[] =>
     cents === 0 ? [] : [{ cells: [words, '', '', '', exactDollars(cents)] }];
@@ -158,7 +159,12 @@ export function sellingRows(option: EstimateOption): Row[] {
       ...lines.map((line): Row => ({ cells: sellingCells(line, priceOf.get(line) ?? 0) })),
     ];
   });
-  return [...scopes, ...step('Discount', -discountCents), ...step('Tax', taxCents)];
+  return [
+    ...scopes,
+    { kind: 'sum', cells: ['All items', '', '', '', together] },
+    ...step('Discount', -discountCents),
+    ...step('Tax', taxCents),
+  ];
 }
 
 function sellingCells(line: Line, cents: number): string[] {

@@ -67,11 +67,25 @@ export function drawTitle(
   sheet.paragraph(subject, { style: STYLES.head, widthPt });
 }
 
+interface Headline {
+  words: string;
+  cents: number;
+  ifNothingTurnsUpCents?: number;
+}
+
+/** The total, or the middle of its range where what nobody knows yet puts nine of ten cases above the total. */
+function headlineOf({ complete, totals: { totalCents }, range }: EstimateOption): Headline {
+  if (!complete) return { words: 'Likely total, incomplete', cents: totalCents };
+  if (!range || range.likelyCents >= range.p10Cents) return { words: 'Likely total', cents: totalCents };
+  return { words: 'Middle of the range', cents: range.p50Cents, ifNothingTurnsUpCents: totalCents };
+}
+
 function drawMoney(sheet: Sheet, option: EstimateOption, { x, widthPt }: { x: number; widthPt: number }): void {
   const { complete, totals, range } = option;
-  sheet.paragraph(complete ? 'Likely total' : 'Likely total, incomplete', { style: STYLES.small, x, widthPt });
+  const { words: what, cents, ifNothingTurnsUpCents } = headlineOf(option);
+  sheet.paragraph(what, { style: STYLES.small, x, widthPt });
   sheet.y -= 2;
-  sheet.paragraph(knownMoney({ amountCents: totals.totalCents, complete }), { style: STYLES.large, x, widthPt });
+  sheet.paragraph(knownMoney({ amountCents: cents, complete }), { style: STYLES.large, x, widthPt });
   if (range && complete) {
     const barY = sheet.y + 2;
     sheet.artifact(() => drawRangeBar(sheet, { range, totalCents: totals.totalCents, x, y: barY, widthPt }));
@@ -79,6 +93,10 @@ function drawMoney(sheet: Sheet, option: EstimateOption, { x, widthPt }: { x: nu
   }
   const words = complete ? `${rangeInWords(option)}.` : 'Prices are missing: the work will cost more.';
   sheet.paragraph(words, { style: STYLES.cell, x, widthPt });
+  if (ifNothingTurnsUpCents !== undefined) {
+    const alone = `${wholeDollars(ifNothingTurnsUpCents)} if nothing turns up.`;
+    sheet.paragraph(alone, { style: STYLES.cell, x, widthPt });
+  }
   if (totals.incentiveCents > 0) {
     sheet.paragraph(`${wholeDollars(totals.netCents)} net after incentives.`, { style: STYLES.cell, x, widthPt });
   }

@@ -55,6 +55,14 @@ describe('a budget for a purchase', () => {
     expect(budget([...points], more)?.confidence).toBe(expected);
   });
 
+  /** Between a tenth and nine tenths of all cases lie eight of ten; (16,000 − 7,000) / 10,000 = 90 %. */
+  it('says why in words that need no statistics', () => {
+    const because = budget([700_000, 1_000_000, 1_600_000], { swing: 160_000 })?.because[0];
+    expect(because).toBe(
+      'Low: eight of ten cases lie between $7,000 and $16,000, 90 % of the middle apart, and site.load alone swings 16 %.',
+    );
+  });
+
   it('says that work begins after closing, and which incentive has ended by then', () => {
     const incentive = { name: 'a credit', kind: 'fixed', cents: 100, of: [], until: '2025-09-30' };
     const description = house({ purchase: { loan: LOAN, closing: '2025-12-01' }, terms: { incentives: [incentive] } });

@@ -71,7 +71,7 @@ function fullOption(option: EstimateOption): EstimateOption {
       totalInterestCents: 1_096_960,
       confidence: 'medium',
       because: [
-        'Medium: it is 59 % of its middle, and site.service.ratingA alone swings 17 %.',
+        'Medium: eight of ten cases lie between $7,000 and $12,100, 59 % of the middle apart, and site.service.ratingA alone swings 17 %.',
         'Closing is 2026-06-01.',
       ],
       askSeller: ['May we see the permits of electrical work?'],

@@ -84,17 +84,32 @@ describe('the budget', () => {
     // The sums are the fixture's own; the path of a fact gives way to its name, a day to words.
     for (const said of [
       'In the loan at 6.5 % a year over 30 years. Closing is on June 1, 2026.',
-      'Confidence is medium. It is 59 % of its middle, and rating of the service alone swings 17 %.',
+      'Confidence is medium. Eight of ten cases lie between $7,000 and $12,100, 59 % of the middle apart, and rating of the service alone swings 17 %.',
       'Closing is June 1, 2026.',
       'Likely: half of all cases cost less $8,600 54.36',
       'To plan for: nine of ten cost less $12,100 76.48',
-      'Interest on the likely sum, over all years $10,970',
+      'Interest on the likely sum comes to $10,970 over all years.',
       'May we see the permits of electrical work?',
       'One circuit, 48 A Cannot be built as stated.',
     ]) {
       expect(words).toContain(said);
     }
     expect(words).not.toContain('What the house draws'); // the fourth fact: three matter
+  });
+
+  it('leads with the middle of a range that lies above the total, and says what the total is then', async () => {
+    const range = { p10Cents: 51_400, p50Cents: 160_000, p90Cents: 476_200, likelyCents: 3_900 };
+    const options = FULL.options.map((option) => ({
+      ...option,
+      totals: { ...option.totals, totalCents: 3_900 },
+      ...(option.range && { range: { ...option.range, ...range } }),
+    }));
+    for (const paper of ['budget', 'estimate'] as const) {
+      const words = wordsOf(await read(paper, { estimate: { ...FULL, options } }));
+      expect(words).toContain('Middle of the range $1,600');
+      expect(words).toContain('$39 if nothing turns up.');
+    }
+    expect(wordsOf(await read('budget'))).not.toContain('if nothing turns up');
   });
 
   it('says what is missing where no purchase is stated', async () => {
@@ -129,7 +144,29 @@ describe('the list for the inspection', () => {
       const pdf = await read('inspection', { pageSize, estimate: { ...FULL, options } });
       expect(pdf.pages).toHaveLength(1);
       const shown = wordsOf(pdf).match(/Length of leg/g)?.length ?? 0;
-      expect(wordsOf(pdf)).toContain(`${70 - shown} facts of less weight stand in the estimate.`);
+      expect(wordsOf(pdf)).toContain(`${70 - shown} more facts stand in the estimate: this page is full.`);
+    }
+  });
+
+  it('prints all of a dozen facts with long words, and where the first leg begins', async () => {
+    const howToFindOut =
+      'Measure it with a tape or a wheel, or pace it twice and take the mean, from where the leg before it ends.';
+    const paths = ['site.service.ratingA', 'site.service.panel.kind', 'site.service.panel.state', 'site.hazards'];
+    const legs = [0, 1, 2, 3].flatMap((leg) => [`route.${leg}.lengthFt`, `route.${leg}.soil`]);
+    const tellers = ['you', 'inspector', 'electrician', 'utility'] as const;
+    const unknowns = [...paths, ...legs].map((path, nth) => ({
+      path,
+      swingCents: 100_000 - nth,
+      howToFindOut,
+      whoCanTell: tellers[nth % 4] ?? 'you',
+    }));
+    const options = FULL.options.map((option) => ({ ...option, unknowns }));
+    for (const pageSize of ['letter', 'a4'] as const) {
+      const pdf = await read('inspection', { pageSize, estimate: { ...FULL, options } });
+      expect(pdf.pages).toHaveLength(1);
+      expect(wordsOf(pdf)).not.toContain('this page is full');
+      expect(wordsOf(pdf).match(/of leg \d/g)).toHaveLength(8);
+      expect(wordsOf(pdf)).toContain('Length of leg 1, joists, from the main panel');
     }
   });
 

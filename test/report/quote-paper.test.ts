@@ -71,6 +71,9 @@ describe('a quote on paper', () => {
     expect(words).toContain(`When it is accepted (25 %) ${exactDollars(quarter)}`);
     expect(words).toContain(`After the trench (25 %) ${exactDollars(quarter)}`);
     expect(words).toContain(`When the work is done ${exactDollars(totalCents - 2 * quarter)}`);
+    expect(words).toContain(`$${exactDollars(totalCents)} for all that is described here`);
+    const alternate = ESTIMATE.options[1]?.totals.totalCents ?? 0;
+    expect(words).toContain(`more ${exactDollars(alternate + 45_000)}`); // it holds the allowance too
   });
 
   it('keeps prices of single items to itself where only the sum is to be shown', async () => {
@@ -103,7 +106,7 @@ describe('a quote on paper', () => {
       ['opened-finish', 'Another way around it, or cable, may cost less.'],
       ['cost-without-overhead', 'No overhead and no profit is in the total.'],
       ['qualified-person', 'A licensed electrician must connect it.'],
-    ].map(([rule = '', message = '']): Finding => ({ rule, severity: 'caution', message, leg: 0 }));
+    ].map(([rule = '', message = '']): Finding => ({ rule, severity: 'caution', message, numbers: {}, leg: 0 }));
     const estimate = {
       ...ESTIMATE,
       notices: [...ESTIMATE.notices, priceNotice],
@@ -142,17 +145,25 @@ describe('the selling prices of the lines', () => {
   /** Cost 9.00, price before discount 10.01: 3.00 / 9.00 of it are 3.33 and two thirds; two cents are left for the first two. */
   it('share the price to the cent, the discount and the tax apart', () => {
     const totals = { costCents: 900, discountCents: 50, taxCents: 61, totalCents: 1_012 };
-    expect(amounts(option([300, 300, 300], totals))).toEqual(['10.01', '3.34', '3.34', '3.33', '−0.50', '0.61']);
+    expect(amounts(option([300, 300, 300], totals))).toEqual([
+      '10.01',
+      '3.34',
+      '3.34',
+      '3.33',
+      '10.01',
+      '−0.50',
+      '0.61',
+    ]);
   });
 
   /** 1,000 / 7 cents for each 1.00 of cost: 428.57, 142.86, 285.71, 142.86; floors make 997: the lesser rest, .57, goes without. */
   it('give the cents that are left to the largest remainders', () => {
     const totals = { costCents: 700, discountCents: 0, taxCents: 0, totalCents: 1_000 };
-    expect(amounts(option([300, 100, 200, 100], totals))).toEqual(['10.00', '4.28', '1.43', '2.86', '1.43']);
+    expect(amounts(option([300, 100, 200, 100], totals))).toEqual(['10.00', '4.28', '1.43', '2.86', '1.43', '10.00']);
   });
 
   it('are nothing where nothing is done', () => {
     const totals = { costCents: 0, discountCents: 0, taxCents: 0, totalCents: 0 };
-    expect(amounts(option([0], totals))).toEqual(['0.00', '0.00']);
+    expect(amounts(option([0], totals))).toEqual(['0.00', '0.00', '0.00']);
   });
 });

@@ -38,8 +38,8 @@ export function purchaseBudget(option: EstimateOption, description: Description)
             exactDollars(budget.monthlyPlanForCents),
           ],
         },
-        { cells: ['Interest on the likely sum, over all years', wholeDollars(budget.totalInterestCents), ''] },
       ],
+      list: [`Interest on the likely sum comes to ${wholeDollars(budget.totalInterestCents)} over all years.`],
     },
     ...askSeller(budget.askSeller),
   ];

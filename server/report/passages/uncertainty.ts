@@ -97,7 +97,7 @@ export function unknowns({ unknowns: found = [] }: EstimateOption, description: 
   return [
     {
       title: 'Worth finding out',
-      sentences: ['By so much the range from p10 to p90 narrows, on average, once a fact is known.'],
+      sentences: ['By so much the range narrows, on average, once a fact is known.'],
       columns: [
         { head: 'Fact', widthPt: 124 },
         { head: 'Narrows by', widthPt: 54, align: 'right' },
