@@ -59,8 +59,8 @@ export function whyBarred({ site: { load, service } }: Description): string | un
 }
 
 /**
- * What an option adds to the service. Chargers that share a managed circuit count its setpoint together, the others
- * each at 7,200 VA at least in the edition of 2023 (220.57); a monitor of the service holds all of them at its own. At
+ * What an option adds to the service. Each charger counts 7,200 VA at least in the edition of 2023 (220.57); those that
+ * share a managed circuit no more than its setpoint together; a monitor of the service holds all of them at its own. At
  * 120 V a charger counts what it draws. Other circuits of a subpanel count as they do on its feeder.
  */
 export function addedTo({ description, option }: AtService): AddedVA {
@@ -69,11 +69,13 @@ export function addedTo({ description, option }: AtService): AddedVA {
   const monitored = loadManagement?.kind === 'service-monitor';
   const perCircuitVA = chargerGroups(option.chargers).map(({ chargers }) => {
     const members = chargers.flatMap((at) => option.chargers[at] ?? []);
-    const nameplateVA = members.reduce((sum, member) => sum + drawnVA(member, edition), 0);
-    const sharedVA =
-      loadManagement?.kind === 'shared-circuit' && members.length > 1 ? loadManagement.maxA * SERVICE_V : undefined;
-    if (sharedVA !== undefined) return Math.min(nameplateVA, sharedVA);
-    return members.every(is120V) ? nameplateVA : evseLoadVA({ nameplateVA, managed: monitored, edition });
+    const eachVA = members.map((member) => {
+      const nameplateVA = drawnVA(member, edition);
+      return is120V(member) ? nameplateVA : evseLoadVA({ nameplateVA, managed: monitored, edition });
+    });
+    const togetherVA = eachVA.reduce((sum, va) => sum + va, 0);
+    const isShared = loadManagement?.kind === 'shared-circuit' && members.length > 1;
+    return isShared ? Math.min(togetherVA, loadManagement.maxA * SERVICE_V) : togetherVA;
   });
   const sumVA = perCircuitVA.reduce((sum, va) => sum + va, 0);
   const others = option.feed === 'subpanel' ? otherCircuitsOf({ description, option, edition }).others : [];

@@ -65,6 +65,17 @@ describe('what an option adds to the service', () => {
     expect(added({ loadManagement: { kind: 'shared-circuit', maxA: 48 } })).toBe(1.25 * 48 + 50);
   });
 
+  /**
+   * 220.57 of 2023 counts each charger: two of 10 A that share a circuit set to 48 A ask for 2 × 30 A, of which the circuit
+   * lets 48 A through: 1.25 × 48 = 60 A. One of them alone: 1.25 × 30 = 37.5 A.
+   */
+  it('never counts two small chargers on a shared circuit for less than one', () => {
+    const small = { ...charger(10), group: 'drive' };
+    const loadManagement = { kind: 'shared-circuit', maxA: 48 };
+    expect(optionOf({ option: { chargers: [small, small], loadManagement } }).service.addedA).toBe(60);
+    expect(optionOf({ option: { chargers: [charger(10)] } }).service.addedA).toBe(37.5);
+  });
+
   /** 625.42(A): only chargers on a managed circuit are held. Two without a common group: 1.25 × (48 + 48) = 120 A. */
   it('holds back only chargers that share a circuit', () => {
     const chargers = [charger(48), charger(48)];
