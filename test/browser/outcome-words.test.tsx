@@ -99,6 +99,19 @@ describe('the chances of two humps', () => {
   });
 });
 
+describe('the ends of a range', () => {
+  it('turn inward where the drawing ends, so that none is cut off', () => {
+    const shape = { fromCents: 0, stepCents: 100_000, shares: [0.5, 0.5] };
+    const anchorsOf = (p10Cents: number, p90Cents: number) => {
+      const range = { ...RANGE, humps: [], shape, p10Cents, p50Cents: 100_000, p90Cents };
+      const html = renderToStaticMarkup(<RangeShape range={range} />);
+      return [...html.matchAll(/text-anchor="(\w+)">\$/g)].map(([, anchor]) => anchor);
+    };
+    expect(anchorsOf(1_000, 199_000)).toEqual(['start', 'middle', 'end']);
+    expect(anchorsOf(50_000, 150_000)).toEqual(['end', 'middle', 'start']);
+  });
+});
+
 describe('what nobody knows', () => {
   const unknown = (path: string, swingCents: number) => ({
     path,

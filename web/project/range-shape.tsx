@@ -13,6 +13,8 @@ const HUMP_Y = -5;
 const MARK_TOP = -2;
 /** The middle is written only where it has so much room to both ends; the heading says it anyway. */
 const MIDDLE_ROOM = 90;
+/** A sum at an end stands outside its stroke where it has so much room to the edge of the drawing, else inside. */
+const END_ROOM = 60;
 
 /** How often the total lies where, as bars; p10, the middle and p90 marked and written, humps with their chances. */
 export function RangeShape({ range }: { range: Range }) {
@@ -21,12 +23,17 @@ export function RangeShape({ range }: { range: Range }) {
   const x = scaleLinear([fromCents, fromCents + stepCents * shares.length], [0, WIDTH]);
   const y = scaleLinear([0, Math.max(...shares)], [0, HEIGHT]);
   const barWidth = x(fromCents + stepCents);
+  const isCutLow = x(p10Cents) < END_ROOM;
+  const isCutHigh = x(p90Cents) > WIDTH - END_ROOM;
   const marks = [
-    { cents: p10Cents, anchor: 'end' },
-    { cents: p50Cents, anchor: 'middle' },
-    { cents: p90Cents, anchor: 'start' },
+    { name: 'p10', cents: p10Cents, anchor: isCutLow ? 'start' : 'end' },
+    { name: 'middle', cents: p50Cents, anchor: 'middle' },
+    { name: 'p90', cents: p90Cents, anchor: isCutHigh ? 'end' : 'start' },
   ] as const;
-  const hasRoom = Math.min(x(p50Cents) - x(p10Cents), x(p90Cents) - x(p50Cents)) >= MIDDLE_ROOM / 2;
+  // a sum that turned inward takes the room of its side
+  const hasRoom =
+    x(p50Cents) - x(p10Cents) >= (isCutLow ? MIDDLE_ROOM : MIDDLE_ROOM / 2) &&
+    x(p90Cents) - x(p50Cents) >= (isCutHigh ? MIDDLE_ROOM : MIDDLE_ROOM / 2);
   return (
     <svg
       className="range-shape"
@@ -54,10 +61,10 @@ export function RangeShape({ range }: { range: Range }) {
           {number(chance * 100, 0)} %
         </text>
       ))}
-      {marks.map(({ cents, anchor }) => (
-        <g key={anchor}>
+      {marks.map(({ name, cents, anchor }) => (
+        <g key={name}>
           <line className="mark" x1={x(cents)} x2={x(cents)} y1={MARK_TOP} y2={HEIGHT + 4} />
-          {(anchor !== 'middle' || hasRoom) && (
+          {(name !== 'middle' || hasRoom) && (
             <text x={x(cents)} y={HEIGHT + FOOT - 5} textAnchor={anchor}>
               {wholeDollars(cents)}
             </text>

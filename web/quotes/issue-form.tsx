@@ -88,15 +88,7 @@ export function IssueForm() {
         choices={SHOWN}
         onChoose={(show) => set({ show: show === 'sum' ? 'sum' : 'items' })}
       />
-      {FIELDS.map(({ of, path, ...field }) => (
-        <Typed
-          key={of}
-          {...field}
-          value={stated[of]}
-          problem={problemWithin(problems, path)}
-          onType={(typed) => set({ [of]: typed })}
-        />
-      ))}
+      <TypedFields stated={stated} problems={problems} onSet={set} />
       <IssuerWarning />
       <p>
         <button type="submit" className="paper-button" disabled={!project || issue.isPending}>
@@ -119,6 +111,24 @@ function optionsOf(project: ListedProject | undefined): { id: string; label: str
     id: String(valueAt(option, 'id')),
     label: String(valueAt(option, 'label')),
   }));
+}
+
+interface TypedFieldsProps {
+  stated: QuoteStated;
+  problems: readonly FieldProblem[];
+  onSet: (changes: Partial<QuoteStated>) => void;
+}
+
+function TypedFields({ stated, problems, onSet }: TypedFieldsProps) {
+  return FIELDS.map(({ of, path, ...field }) => (
+    <Typed
+      key={of}
+      {...field}
+      value={stated[of]}
+      problem={problemWithin(problems, path)}
+      onType={(typed) => onSet({ [of]: typed })}
+    />
+  ));
 }
 
 /** Says before it is issued who is not named on it. */
