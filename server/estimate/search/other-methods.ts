@@ -5,8 +5,8 @@
 import type { WiringMethod } from '../vocabulary.ts';
 import { keepsDrop } from './families.ts';
 import type { Layers } from './layers.ts';
-import { costOfChoice, type RunChoice } from './option-model.ts';
-import { takeWay, waysThrough } from './paths.ts';
+import { costOfChoice, type PlanCost } from './option-model.ts';
+import { type RunWay, takeWay, type Ways, waysThrough } from './paths.ts';
 import { layersOfRun } from './run-lists.ts';
 import type { Found } from './search.ts';
 
@@ -56,7 +56,7 @@ function costWith(found: Found, wish: Wish): number | undefined {
   return costs.length > 0 ? Math.min(...costs) : undefined;
 }
 
-/** Prices the best way of the chosen metal and size, and of the next ones, that has the method on the leg. */
+/** Prices the best way that has the method on the leg, in the chosen metal and size, or in the next one that has it. */
 function searchedCosts({ search, priced }: Found, { run, piece, method }: Wish): number[] {
   const best = priced[0]?.chosen ?? [];
   const own = best[run]?.sized;
@@ -69,21 +69,26 @@ function searchedCosts({ search, priced }: Found, { run, piece, method }: Wish):
       ),
     )
     .sort((a, b) => Number(b === own) - Number(a === own) || a.order - b.order);
-  const dug = sizes
-    .slice(0, MOST_SIZES)
-    .flatMap((sized) => layersOfRun(search, run, sized).map((layers) => ({ sized, layers })));
-  return dug.flatMap(({ sized, layers: all }) => {
-    const layers = onlyWith(all, { piece, method });
-    const ways = waysThrough(sized, layers);
-    for (let tried = 0; tried < MOST_WAYS; tried += 1) {
-      const way = takeWay(ways);
-      const chosen: RunChoice[] = way ? best.with(run, way) : [];
-      const cost = way && costOfChoice(search.model, chosen);
-      if (cost && cost.unpriced === 0) return [cost.cents];
-      if (!way) return [];
-    }
-    return [];
-  });
+  for (const sized of sizes.slice(0, MOST_SIZES)) {
+    const costs = layersOfRun(search, run, sized).flatMap((layers) => {
+      return firstCost(waysThrough(sized, onlyWith(layers, { piece, method })), (way) =>
+        costOfChoice(search.model, best.with(run, way)),
+      );
+    });
+    if (costs.length > 0) return costs;
+  }
+  return [];
+}
+
+/** The cost of the first way that can be bought as a whole; nothing where none of the first few can. */
+function firstCost(ways: Ways, costOf: (way: RunWay) => PlanCost | undefined): number[] {
+  for (let tried = 0; tried < MOST_WAYS; tried += 1) {
+    const way = takeWay(ways);
+    if (!way) return [];
+    const cost = costOf(way);
+    if (cost && cost.unpriced === 0) return [cost.cents];
+  }
+  return [];
 }
 
 /** The layers of a run in which one piece has one method. */
