@@ -31,6 +31,8 @@ const MOST_LINES = 300;
 export interface PricedChoice {
   chosen: RunWay[];
   cost: PlanCost;
+  /** What it was thought to weigh at least, in cents: never more than it does. */
+  boundCents: number;
 }
 
 /** What the search found. */
@@ -72,14 +74,16 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
   const pieces = model.runs.reduce((sum, { space }) => sum + space.pieces.length, 0);
   const most =
     effort === 'compare' ? MOST_COMPARED : pieces <= FEW_PIECES ? MOST_PRICED : Math.ceil(MOST_PIECES / pieces);
+  /** A plan comes again for each deeper cover that its ditches might have: it is priced once. */
+  const seen = new Set<string>();
   const passed = () => best !== undefined && boundOf(search, leastRank(heap)) > best.cost.cents;
   while (heap.items.length > 0 && looked < most && tried < MOST_TRIED && !passed()) {
     const taken = pop(heap);
-    const next = taken?.item;
-    if (!next) break;
+    if (!taken) break;
+    const next = taken.item;
     if (next.isUnopened) {
       const floor = floorOf(search, next.family);
-      if (floor > (taken?.rank ?? 0)) push(heap, floor, next);
+      if (floor > taken.rank) push(heap, floor, next);
       else pushNext(search, heap, { ...next, isUnopened: false });
       continue;
     }
@@ -91,10 +95,13 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
       ),
     );
     tried += 1;
-    if (isSo) looked += 1;
-    const cost = isSo ? costOfChoice(model, chosen) : undefined;
+    const text = planText(chosen);
+    const isNew = isSo && !seen.has(text);
+    if (isNew) looked += 1;
+    if (isSo) seen.add(text);
+    const cost = isNew ? costOfChoice(model, chosen) : undefined;
     if (cost) {
-      const one = { chosen, cost };
+      const one = { chosen, cost, boundCents: boundOf(search, taken.rank) };
       priced.push(one);
       if (!best || byCost(one, best) < 0) best = one;
     }
@@ -113,6 +120,13 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
 /** What a plan weighs at least whose runs have this bound together. */
 function boundOf({ alwaysCents }: Search, runCents: number): number {
   return alwaysCents + runCents - MOST_LINES * ROUNDING_CENTS;
+}
+
+/** What sets a plan apart from others of an option. */
+function planText(chosen: readonly RunWay[]): string {
+  return chosen
+    .map(({ sized, path }) => `${sized.order} ${path.map(({ id, phase }) => `${id}${phase}`).join()}`)
+    .join(' / ');
 }
 
 function waysAt({ family, at }: Combination): RunWay[] {

@@ -88,6 +88,17 @@ describe('the search for the least cost', () => {
     );
   });
 
+  it('never thinks that a plan weighs more than it does', () => {
+    fc.assert(
+      fc.property(fc.oneof(randomJob, oddJob), (job) => {
+        const { found } = searched(read(job), BOOK);
+        const tooHigh = found?.priced.filter(({ boundCents, cost }) => boundCents > cost.cents) ?? [];
+        expect(tooHigh.map(({ boundCents, cost }) => boundCents - cost.cents)).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
   it('finds the same with a workshop that other jobs have filled', () => {
     fc.assert(
       fc.property(oddJob, (job) => {
