@@ -1,11 +1,16 @@
 import type { Finding } from './answer.ts';
 import { isNoWorse, type TryChanged } from './changed-option.ts';
 import { type Description, type Leg, routeOf } from './description.ts';
+import { wholeDollars } from './money.ts';
 import type { OptionEstimate } from './option-estimate.ts';
 import { findingOf } from './plan/job.ts';
 
-/** Surfaces that are cut or lifted, and that a bore passes under. */
-const HARD: readonly Leg['kind'][] = ['concrete-cut', 'asphalt-cut', 'pavers-lift'];
+/** Surfaces that are cut or lifted, and that a bore passes under, as people call them. */
+const HARD: Partial<Record<Leg['kind'], string>> = {
+  'concrete-cut': 'concrete',
+  'asphalt-cut': 'asphalt',
+  'pavers-lift': 'pavers',
+};
 
 /**
  * Where a bore under a hard surface would cost less than opening it, planned anew with that leg bored: a note for each
@@ -17,17 +22,17 @@ export function boreProposals(own: OptionEstimate, description: Description, try
   if (option.feed === 'existing-receptacle') return [];
   const route = routeOf(description, option);
   return route.flatMap((leg, at) => {
-    if (!HARD.includes(leg.kind) || leg.method !== 'auto') return [];
+    const surface = HARD[leg.kind];
+    if (!surface || leg.method !== 'auto') return [];
     const bored = { ...option, route: route.with(at, { ...leg, kind: 'bore' }) };
     const found = tryChanged(bored)?.answer;
     if (!found || !isNoWorse(found, own.answer)) return [];
     const differenceCents = found.totals.totalCents - own.answer.totals.totalCents;
     if (differenceCents >= 0) return [];
-    const dollars = Math.round(-differenceCents / 100).toLocaleString('en-US');
     return findingOf(description.site.code.edition, {
       rule: 'bore-instead',
       severity: 'note',
-      message: `A bore under this leg (${leg.kind}) instead of opening it would make the total some $${dollars} less. Ask what lies under it, and have lines marked first.`,
+      message: `A bore under the ${surface} instead of opening it would make the total some ${wholeDollars(-differenceCents)} less. Ask what lies under it, and have lines marked first.`,
       numbers: { differenceCents },
       leg: at,
     });
