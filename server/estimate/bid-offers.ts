@@ -66,12 +66,17 @@ const RESTS_ON: Record<string, readonly (keyof Offers)[]> = {
   'voltage-drop': ['size', 'metal'],
 };
 
+/** Copper is meant where a bid names a size and no metal. Common practice, no source. */
+function metalOffered({ metal, size }: Offers, run: Run): Metal {
+  return metal ?? (size === undefined ? run.conductor.metal : 'copper');
+}
+
 function circuitFindings({ one, description }: OfferedAt, offers: Offers, run: Run): Finding[] {
   const [chargerAt = 0] = one.plan.runs.find(({ name }) => name === run.name)?.chargers ?? [];
   const charger = one.plan.option.chargers[chargerAt];
   if (!charger) return [];
   const { poles, neutral } = circuitWires(charger.connection);
-  const metal = offers.metal ?? run.conductor.metal;
+  const metal = metalOffered(offers, run);
   const { findings } = circuitCheck({
     ocpdA: offers.ocpdA ?? run.ocpdA,
     metal,
@@ -119,7 +124,7 @@ const single = (metal: Metal): Insulation => (metal === 'copper' ? 'thwn-2' : 'x
 function feederFindings({ description }: OfferedAt, offers: Offers, run: Run): Finding[] {
   const { edition, terminalsC } = description.site.code;
   const { ocpdA, size } = offers;
-  const metal = offers.metal ?? (size === undefined ? run.conductor.metal : 'copper');
+  const metal = metalOffered(offers, run);
   const neededA = run.loadA + run.continuousA * (CONTINUOUS_FACTOR - 1);
   const found: Finding[] = [];
   const add = (rule: string, severity: Finding['severity'], message: string, numbers: Finding['numbers']) =>

@@ -1,5 +1,6 @@
 import type { EstimateOption, Finding, Line } from './answer.ts';
 import { priceTakeoff } from './lines.ts';
+import { wholeDollars } from './money.ts';
 import type { MaterialDemand, PlannedOption, Takeoff, TaskDemand } from './plan-types.ts';
 import type { Book } from './price-book.ts';
 import { withItsEnd } from './takeoff/empty-raceways.ts';
@@ -40,10 +41,10 @@ function finishing(plan: PlannedOption, book: Book): Priced {
   const later = priced(remaining(job), { ...job, ditches: [] }, book);
   const atOnce = priced(takeoffOf(job), job, book);
   if (later.missing.length > 0) return unpriced('finishing it', later.missing);
-  const whole = atOnce.missing.length === 0 ? ` All of it built at once now: ${dollars(atOnce.cents)}.` : '';
+  const whole = atOnce.missing.length === 0 ? ` All of it built at once now: ${wholeDollars(atOnce.cents)}.` : '';
   return {
     cents: later.cents,
-    because: `Finishing it later, with its own permit and trips: ${dollars(later.cents)} at today's prices.${whole}`,
+    because: `Finishing it later, with its own permit and trips: ${wholeDollars(later.cents)} at today's prices.${whole}`,
   };
 }
 
@@ -66,8 +67,8 @@ function usingSpare(plan: PlannedOption, book: Book): Priced | undefined {
     cents: through.cents,
     because:
       `A feeder of ${ocpdA} A pulled through the spare conduit later, connected at both ends, without what it then feeds: ` +
-      `${dollars(through.cents)} at today's prices. Laid anew without it: ${dollars(again.cents)}, ` +
-      `${dollars(again.cents - through.cents)} more.`,
+      `${wholeDollars(through.cents)} at today's prices. Laid anew without it: ${wholeDollars(again.cents)}, ` +
+      `${wholeDollars(again.cents - through.cents)} more.`,
   };
 }
 
@@ -127,9 +128,4 @@ function without<Demand extends MaterialDemand | TaskDemand>(
     const quantity = Math.round((demand.quantity - spent) * 10_000) / 10_000;
     return quantity > 0 ? [{ ...demand, quantity }] : [];
   });
-}
-
-/** Cents as whole dollars, for a sentence. */
-function dollars(cents: number): string {
-  return `$${Math.round(cents / 100).toLocaleString('en-US')}`;
 }
