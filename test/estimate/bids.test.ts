@@ -111,6 +111,17 @@ describe('what a bid says will be built', () => {
     expect(bySeverity(bid({ offers: { ...offers, size: '4' } }), 'stop')).toEqual([]);
   });
 
+  /** Copper of 6 AWG carries 65 A at 75 °C, of aluminum 50 A: bidders name the metal where it is not copper. */
+  it('means copper where it names a size alone, whatever metal the plan takes', () => {
+    const charger = { amps: 48, connection: 'hardwired', equipment: 'owned', terminals: 'copper-or-aluminum' };
+    const option = { metal: 'aluminum', chargers: [charger] };
+    const inEmt = { ocpdA: 60, size: '6', method: 'emt' };
+    const answered = bid({ offers: inEmt }, { option });
+    expect(answered.answer.runs[0]?.conductor.metal).toBe('aluminum');
+    expect(bySeverity(answered, 'stop')).toEqual([]);
+    expect(bySeverity(bid({ offers: { ...inEmt, metal: 'aluminum' } }, { option }), 'stop')).not.toEqual([]);
+  });
+
   /** NEC Table 310.16: 2 AWG aluminum carries 90 A at 75 °C, a standard rating, so that 100 A may not protect it (240.4(B)). */
   it('is stopped at the classic trap of a feeder', () => {
     const offers = { ocpdA: 100, metal: 'aluminum', size: '2', method: 'emt' };
