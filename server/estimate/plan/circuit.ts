@@ -1,5 +1,5 @@
 import type { Run } from '../answer.ts';
-import type { Place } from '../plan-types.ts';
+import type { Place, PlacedLeg } from '../plan-types.ts';
 import type { ConductorSize, Metal } from '../vocabulary.ts';
 
 /**
@@ -41,7 +41,17 @@ export interface Circuit {
   otherUse?: string;
 }
 
-/** The one-way length of a circuit in feet, without rises and makeup. */
-export function circuitFt({ legs, tail }: Pick<Circuit, 'legs' | 'tail'>, feetOfLeg: (leg: number) => number): number {
-  return legs.reduce((sum, leg) => sum + feetOfLeg(leg), 0) + (tail?.lengthFt ?? 0);
+/**
+ * The one-way length of a circuit in feet, at one point of what is guessed: its legs with the rises stated for them, and
+ * from the end of the route to the outlet. Without makeup and without the climbs at the ends of a ditch.
+ */
+export function circuitFt(
+  { legs, tail }: Pick<Circuit, 'legs' | 'tail'>,
+  { route, point }: { route: readonly PlacedLeg[]; point: keyof PlacedLeg['feet'] },
+): number {
+  const alongFt = legs.reduce((sum, leg) => {
+    const placed = route[leg];
+    return placed ? sum + placed.feet[point] + placed.stated.riseFt : sum;
+  }, 0);
+  return alongFt + (tail?.lengthFt ?? 0);
 }

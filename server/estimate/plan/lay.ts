@@ -88,13 +88,13 @@ function noSize(job: Job, { circuit, laying, stretches }: Unsized, enough: Condu
       });
 }
 
-/** What the drop over a laid circuit is at a size: at high lengths, direct-current resistance. NEC Chapter 9 Table 8. */
+/** What the drop over a laid circuit is at a size: at high lengths with stated rises, direct-current resistance. NEC Chapter 9 Table 8. */
 export function dropAt(
   job: Job,
   { circuit, laying }: Pick<LaidCircuit, 'circuit'> & { laying: Pick<Laying, 'metal'> },
   size: ConductorSize,
 ) {
-  const lengthFt = circuitFt(circuit, (leg) => job.route[leg]?.feet.high ?? 0);
+  const lengthFt = circuitFt(circuit, { route: job.route, point: 'high' });
   const { dropV, percent } = voltageDrop({
     voltageV: circuit.voltageV,
     currentA: circuit.dropA,
@@ -163,7 +163,7 @@ function shownOf({ name, role, from, to, loadA, continuousA, ocpdA, poles, break
 }
 
 function lengthsOf(job: Job, circuit: Circuit): Pick<PlannedRun, 'lengthFt' | 'lengthRangeFt'> {
-  const at = (point: 'low' | 'likely' | 'high') => circuitFt(circuit, (leg) => job.route[leg]?.feet[point] ?? 0);
+  const at = (point: 'low' | 'likely' | 'high') => circuitFt(circuit, { route: job.route, point });
   const [low, lengthFt, high] = [at('low'), at('likely'), at('high')];
   return { lengthFt, ...(low !== high && { lengthRangeFt: { low, high } }) };
 }

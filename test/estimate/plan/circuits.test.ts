@@ -50,6 +50,25 @@ describe('a circuit for one charger', () => {
   });
 
   /**
+   * The example with 10 ft down at the end of the joists: likely 80 ft, high 88 ft. Drop: 2 × 32 A × 0.778 Ω/1000 ft
+   * (Chapter 9 Table 8, 8 AWG stranded) × 88 ft = 4.3817 V, 1.8257 % of 240 V. The next size is wanted where that is over.
+   */
+  it('counts a stated rise as conductor that loses voltage', () => {
+    const example = (maxDropPercent: number) => ({
+      site: { building: 'outdoor' },
+      route: [
+        { kind: 'joists', lengthFt: 28, riseFt: 10, through: 'wood' },
+        { kind: 'lawn-trench', lengthFt: { low: 30, likely: 36, high: 44 } },
+      ],
+      option: { ...wired(32, { mount: 'post' }), maxDropPercent },
+    });
+    const run = firstRun(planBy(example(3), 'nm-b', 'uf-b'));
+    expect(run).toMatchObject({ lengthFt: 80, lengthRangeFt: { low: 74, high: 88 }, conductor: { size: '8' } });
+    expect([run.dropV, run.dropPercent]).toEqual([4.3817, 1.8257]);
+    expect(firstRun(planBy(example(1.8), 'emt', 'pvc')).conductor.size).toBe('6');
+  });
+
+  /**
    * 36 A × 1.25 = 45 A, and out of doors 210.8(F) asks for ground-fault protection up to 50 A; such a breaker of 45 A is
    * not sold (common practice, no source), one of 50 A is: then wire for 50 A, 6 AWG at 55 A in the 60 °C column.
    */

@@ -35,7 +35,7 @@ const BY_HAND: TakeoffByHand = {
     {
       name: 'charger',
       role: 'branch-circuit',
-      lengthFt: 52,
+      lengthFt: 60,
       ocpdA: 60,
       poles: 2,
       breaker: { kind: 'standard', spaces: 2 },
@@ -44,16 +44,16 @@ const BY_HAND: TakeoffByHand = {
       groundSize: '10',
       methods: ['emt', 'emt'],
       tradeSizes: ['3/4', '3/4'],
-      dropPercent: 1.0213,
+      dropPercent: 1.1784,
       wire: [
         { use: 'ungrounded', metal: 'copper', size: '6', insulation: 'thwn-2', count: 2, cutLengthFt: 66 },
         { use: 'ground', metal: 'copper', size: '10', insulation: 'thwn-2', count: 1, cutLengthFt: 66 },
       ],
-      working: `8 + 40 + 4 ft: a run is as long as its legs and the way to its charger; heights are cut but not counted. 1.25 × 48 A = 60 A. 6 AWG: 65 A at 75 °C terminals, uncorrected, carries 60 A
+      working: `8 + 40 + 8 down + 4 ft: a run is as long as its legs, the heights stated for them and the way to its charger. 1.25 × 48 A = 60 A. 6 AWG: 65 A at 75 °C terminals, uncorrected, carries 60 A
 (210.19(A)(1)); 75 A at 90 °C × 0.76 for 51 to 55 °C (Table 310.15(B)(1)(1)) = 57 A carries the 48 A themselves, and
 60 A is the next standard size above 57 A (240.4(B)). Fill: 2 × 0.0507 + 0.0211 = 0.1225 in²; 40 % of 1/2 in EMT is
-0.122: too small by a hair; 3/4 in: 0.213. Ground 10 AWG to 60 A. Drop: 2 × 52 × 0.491 ÷ 1000 × 48 = 2.451072 V, 1.02128 %
-(with the 8 ft down it would be 1.1784 %). Cut: 52 + 8 + 5 + 1 ft.`,
+0.122: too small by a hair; 3/4 in: 0.213. Ground 10 AWG to 60 A. Drop: 2 × 60 × 0.491 ÷ 1000 × 48 = 2.82816 V, 1.1784 %: current
+flows through the 8 ft down like through any other. Cut: 60 + 5 + 1 ft.`,
     },
   ],
   materials: {
