@@ -268,6 +268,9 @@ export const Budget = z.object({
 });
 export type Budget = z.output<typeof Budget>;
 
+/** What may be laid now for a job that comes later. */
+export const PREPARED = ['rough-in', 'spare-conduit'] as const;
+
 /** One way of feeding the car, planned, taken off and priced. */
 export const EstimateOption = z.object({
   id: z.string(),
@@ -276,7 +279,14 @@ export const EstimateOption = z.object({
   buildable: z.boolean(),
   runs: z.array(Run),
   /** What finishing a rough-in, or using a spare conduit, costs later, as a job of its own. */
-  later: z.object({ cents, because: z.string() }).optional(),
+  later: z
+    .object({
+      cents,
+      because: z.string(),
+      /** Each thing that is only laid now: using it later, and what the same costs then without it. */
+      ways: z.array(z.object({ kind: z.enum(PREPARED), cents, withoutItCents: cents.optional() })).optional(),
+    })
+    .optional(),
   grounding: Grounding.optional(),
   dropPercent: z.number(),
   lines: z.array(Line),
@@ -298,15 +308,66 @@ export type EstimateOption = z.output<typeof EstimateOption>;
 /** Totals of the options that can be built and priced there, by their ids. */
 const TotalsByOption = z.record(z.string(), cents);
 
+/** Miles that a night at an option puts back, and the option's net total for each of them; no money where it is not sound. */
+const Overnight = z.object({
+  hours: z.number(),
+  miles: z.number(),
+  centsPerMile: cents.optional(),
+  because: z.string(),
+});
+export type Overnight = z.output<typeof Overnight>;
+
+/** Where the curves of two options cross, by straight lines between the points that were planned. */
+const crossing = {
+  /** Costs less before the crossing, and the one that does from there on. */
+  cheaperBelow: z.string(),
+  cheaperAbove: z.string(),
+  /** What both cost there. */
+  totalCents: cents,
+  /** Does no other option cost less there? Then the cheapest of all changes. */
+  isLeast: z.boolean(),
+  because: z.string(),
+};
+const Crossings = z.object({
+  byDistance: z.array(z.object({ lengthFt: z.number(), ...crossing })),
+  byAmps: z.array(z.object({ amps: z.number(), ...crossing })),
+});
+export type Crossings = z.output<typeof Crossings>;
+
+/** Money now and money later, both at today's prices. */
+const NowAndThen = z.object({ nowCents: cents, laterCents: cents, sumCents: cents });
+/** Preparing a later job now, against doing it then from the start. */
+const NowOrLater = z.object({
+  option: z.string(),
+  kind: z.enum(PREPARED),
+  prepared: NowAndThen,
+  unprepared: NowAndThen,
+  /** Of a rough-in: all of it built now. */
+  atOnceCents: cents.optional(),
+  /** By so much preparing costs less in the end; below 0 where it costs more. */
+  savesCents: cents,
+  because: z.string(),
+});
+export type NowOrLater = z.output<typeof NowOrLater>;
+
 const Comparison = z.object({
   cheapest: z.string().nullable(),
   rows: z.array(
-    z.object({ option: z.string(), buildable: z.boolean(), differenceCents: cents, buys: z.array(z.string()) }),
+    z.object({
+      option: z.string(),
+      buildable: z.boolean(),
+      differenceCents: cents,
+      buys: z.array(z.string()),
+      overnight: Overnight.optional(),
+    }),
   ),
   /** With the longest trench, or else the longest leg, so long; each option planned anew. */
   byDistance: z.array(z.object({ lengthFt: z.number(), totals: TotalsByOption })).optional(),
   /** With all chargers set to so much; each option planned anew. */
   byAmps: z.array(z.object({ amps: z.number(), totals: TotalsByOption })).optional(),
+  /** Along both curves, in their order; none of options of which one costs less everywhere. */
+  crossings: Crossings.optional(),
+  nowOrLater: z.array(NowOrLater).optional(),
 });
 export type Comparison = z.output<typeof Comparison>;
 

@@ -14,8 +14,8 @@ export const COMPARED_SETTINGS_A = [16, 24, 32, 40, 48, 64, 80];
 /**
  * Total price against distance: the longest trench grows, or else the longest leg, and every option is planned anew. An
  * option with its own route has its own longest one grow as many times; the length that is named is the description's.
- * An option that cannot be built or priced at a length is left out there, one that runs nothing everywhere; so is a
- * length beyond what a leg may be. Whole cents by option.
+ * An outlet that is there costs the same at every length. An option that cannot be built or priced at a length is left
+ * out there; so is a length beyond what a leg may be. Whole cents by option.
  */
 export function byDistance(description: Description, tryChanged: TryChanged): NonNullable<Comparison['byDistance']> {
   const running = description.options.filter(({ feed }) => feed !== 'existing-receptacle');
@@ -23,16 +23,18 @@ export function byDistance(description: Description, tryChanged: TryChanged): No
   const named = first && longestLeg(description.route.length > 0 ? description.route : routeOf(description, first));
   if (!named) return [];
   return TIMES.flatMap((times) => {
-    const totals = totalsOf(running, (option) => tryChanged(atDistance(description, option, times)));
+    const totals = totalsOf(description.options, (option) => tryChanged(atDistance(description, option, times)));
     const isBeyond = running.some((option) => longestFt(stretched(routeOf(description, option), times)) > BOUNDS.legFt);
-    return isBeyond || Object.keys(totals).length === 0
+    return isBeyond || running.every(({ id }) => totals[id] === undefined)
       ? []
       : [{ lengthFt: toFourDecimals(named.lengthFt * times), totals }];
   });
 }
 
 function atDistance(description: Description, option: DescriptionOption, times: number): DescriptionOption {
-  return times === 1 ? option : { ...option, route: stretched(routeOf(description, option), times) };
+  return option.feed === 'existing-receptacle' || times === 1
+    ? option
+    : { ...option, route: stretched(routeOf(description, option), times) };
 }
 
 const longestFt = (route: Description['route']) => Math.max(...route.map((leg) => legFeet(leg).high));

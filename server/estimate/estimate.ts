@@ -4,9 +4,11 @@ import { boreProposals } from './bore-instead.ts';
 import { budgetOf } from './budget.ts';
 import { type TryChanged, trying } from './changed-option.ts';
 import { compare } from './comparison.ts';
+import { crossingsOf } from './crossings.ts';
 import { byAmps, byDistance } from './curves.ts';
 import type { Description } from './description.ts';
 import { noticesOf } from './notices.ts';
+import { nowOrLater } from './now-or-later.ts';
 import { changedOptions, estimateOption, type OptionEstimate } from './option-estimate.ts';
 import type { Book } from './price-book.ts';
 import { regionalBook, withRegionReasons } from './regional-book.ts';
@@ -30,7 +32,7 @@ export function estimate(description: Description, kept: Book, { parts = 'all' }
   const tryChanged = trying(changedOptions({ description, book }, planned));
   const isCore = parts === 'core';
   const options = planned.map((one) => (isCore ? one.answer : wholeOption(one, { description, book, tryChanged })));
-  const curves = isCore ? {} : { byDistance: byDistance(description, tryChanged), byAmps: byAmps(planned, tryChanged) };
+  const around = isCore ? {} : comparedAround(planned, { description, book, tryChanged });
   return {
     description,
     bookRevision: book.revision,
@@ -38,7 +40,7 @@ export function estimate(description: Description, kept: Book, { parts = 'all' }
     notices: noticesOf(description),
     options: options.map((option) => ({ ...option, lines: withRegionReasons(option.lines, book) })),
     bids: bidsOf(description, planned, options),
-    comparison: { ...compare(planned), ...curves },
+    comparison: { ...compare(planned, description), ...around },
   };
 }
 
@@ -46,6 +48,17 @@ interface WholeInput {
   description: Description;
   book: Book;
   tryChanged: TryChanged;
+}
+
+/** Of the comparison, what is planned anew: price by distance and by amperes, where they cross, and now against later. */
+function comparedAround(planned: readonly OptionEstimate[], input: WholeInput): Partial<Estimate['comparison']> {
+  const { description, tryChanged } = input;
+  const curves = { byDistance: byDistance(description, tryChanged), byAmps: byAmps(planned, tryChanged) };
+  return {
+    ...curves,
+    crossings: crossingsOf(curves, description.options),
+    nowOrLater: nowOrLater(planned, input),
+  };
 }
 
 /** An option with what takes many draws, and with what is planned anew around it. */

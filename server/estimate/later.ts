@@ -1,4 +1,4 @@
-import type { EstimateOption, Finding, Line } from './answer.ts';
+import type { EstimateOption, Finding, Line, PREPARED } from './answer.ts';
 import { priceTakeoff } from './lines.ts';
 import { wholeDollars } from './money.ts';
 import type { MaterialDemand, PlannedOption, Takeoff, TaskDemand } from './plan-types.ts';
@@ -23,7 +23,14 @@ export function laterOf(plan: PlannedOption, book: Book): { later?: Later; findi
   if (!first) return { findings: [] };
   const because = [roughedIn, spare].flatMap((one) => one?.because ?? []).join(' ');
   if (first.cents === undefined) return { findings: [said('caution', because, {})] };
-  return { later: { cents: first.cents, because }, findings: [said('note', because, { cents: first.cents })] };
+  const ways = [...wayOf('rough-in', roughedIn), ...wayOf('spare-conduit', spare)];
+  return { later: { cents: first.cents, because, ways }, findings: [said('note', because, { cents: first.cents })] };
+}
+
+function wayOf(kind: (typeof PREPARED)[number], one: Priced | undefined): NonNullable<Later['ways']> {
+  if (one?.cents === undefined) return [];
+  const { cents, withoutItCents } = one;
+  return [{ kind, cents, ...(withoutItCents !== undefined && { withoutItCents }) }];
 }
 
 function said(severity: Finding['severity'], message: string, numbers: Finding['numbers']): Finding {
@@ -32,19 +39,22 @@ function said(severity: Finding['severity'], message: string, numbers: Finding['
 
 interface Priced {
   cents?: number;
+  /** The same later job where nothing is laid for it now. */
+  withoutItCents?: number;
   because: string;
 }
 
 /** A rough-in that is finished: conductors, breakers, panel and outlets, without what is in the walls and the ground by then. */
 function finishing(plan: PlannedOption, book: Book): Priced {
-  const job = alone(plan);
+  const job = alone(plan, 'later');
+  const whole = alone(plan, 'now');
   const later = priced(remaining(job), { ...job, ditches: [] }, book);
-  const atOnce = priced(takeoffOf(job), job, book);
+  const atOnce = priced(takeoffOf(whole), whole, book);
   if (later.missing.length > 0) return unpriced('finishing it', later.missing);
-  const whole = atOnce.missing.length === 0 ? ` All of it built at once now: ${wholeDollars(atOnce.cents)}.` : '';
+  const all = atOnce.missing.length === 0 ? ` All of it built at once now: ${wholeDollars(atOnce.cents)}.` : '';
   return {
     cents: later.cents,
-    because: `Finishing it later, with its own permit and trips: ${wholeDollars(later.cents)} at today's prices.${whole}`,
+    because: `Finishing it later, with its own permit and trips: ${wholeDollars(later.cents)} at today's prices.${all}`,
   };
 }
 
@@ -52,7 +62,7 @@ function finishing(plan: PlannedOption, book: Book): Priced {
 function usingSpare(plan: PlannedOption, book: Book): Priced | undefined {
   const spare = plan.emptyRaceways?.find(({ use }) => use === 'spare');
   if (!spare) return undefined;
-  const { grounding: _grounding, panel: _panel, ...route } = alone(plan);
+  const { grounding: _grounding, panel: _panel, ...route } = alone(plan, 'later');
   const { subpanel: _subpanel, loadManagement: _managed, ...option } = route.option;
   const job = withItsEnd(
     { ...route, option: { ...option, feed: 'subpanel', existingSupply: 'none', chargers: [] }, runs: [spare.run] },
@@ -65,6 +75,7 @@ function usingSpare(plan: PlannedOption, book: Book): Priced | undefined {
   const { ocpdA } = spare.run;
   return {
     cents: through.cents,
+    withoutItCents: again.cents,
     because:
       `A feeder of ${ocpdA} A pulled through the spare conduit later, connected at both ends, without what it then feeds: ` +
       `${wholeDollars(through.cents)} at today's prices. Laid anew without it: ${wholeDollars(again.cents)}, ` +
@@ -79,14 +90,16 @@ function unpriced(what: string, missing: readonly string[]): Priced {
 }
 
 /** The option as a job of its own: whole, without what belongs to the first job or to the whole description. */
-function alone(plan: PlannedOption): PlannedOption {
+function alone(plan: PlannedOption, when: 'now' | 'later'): PlannedOption {
   const { serviceWork: _work, emptyRaceways: _empty, ...rest } = plan;
   const { serviceUpgrade: _upgrade, spareConduit: _spare, dataConduit: _data, ...option } = plan.option;
   const terms = { ...plan.description.terms, discountCents: 0 };
+  const { site } = plan.description;
+  const work = when === 'later' ? 'retrofit' : site.work; // by then the house is finished
   return {
     ...rest,
     option: { ...option, roughInOnly: false },
-    description: { ...plan.description, extras: [], terms },
+    description: { ...plan.description, site: { ...site, work }, extras: [], terms },
   };
 }
 

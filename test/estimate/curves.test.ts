@@ -55,7 +55,16 @@ describe('price against distance', () => {
       parts: 'core',
     });
     const [first, second] = twice.options.map(({ totals }) => totals.totalCents);
-    expect(rows[4]?.totals).toEqual({ circuit: first, panel: second });
+    expect(rows[4]?.totals).toEqual({ circuit: first, panel: second, outlet: rows[0]?.totals.outlet });
+  });
+
+  it('has the outlet that is there as a flat line, and no curve where nothing else can be built', () => {
+    const own = estimate(described([outlet]), SEEDED, { parts: 'core' }).options[0]?.totals.totalCents;
+    const rows = byDistanceOf([circuit, outlet]);
+    expect(rows.map(({ totals }) => totals.outlet)).toEqual(Array.from({ length: 6 }, () => own));
+    expect(byDistanceOf([outlet])).toEqual([]);
+    const noneFits = { service: { ratingA: 100, freeSpaces: 6 }, load: { method: 'measured', peakA: 78, days: 365 } };
+    expect(byDistanceOf([circuit, outlet], ROUTE, noneFits)).toEqual([]);
   });
 
   it('lets the longest leg grow where nothing is dug, its guess with it', () => {
