@@ -151,6 +151,8 @@ export const CITATIONS = {
   'emt-soil': same('358.10(B)'),
   'emt-damage': remembered('358.12(1)'),
   'rmc-uses': remembered('344.10'),
+  // Read as quoted of the edition of 2011; that later ones keep the letter is from memory.
+  'rmc-soil': remembered('344.10(B)'),
   'overhead-span': remembered('396.10'),
   'overhead-clearance': remembered('225.18'),
   'overhead-roof-clearance': remembered('225.19(A)'),

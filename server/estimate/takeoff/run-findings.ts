@@ -1,6 +1,7 @@
 import { checkBends } from '../../electrical/bends.ts';
 import { boxFillIn3, isPullBox } from '../../electrical/boxes.ts';
 import { cite } from '../../electrical/citations.ts';
+import { checkSoilCorrosion } from '../../electrical/corrosion.ts';
 import { BeyondTableError } from '../../electrical/errors.ts';
 import { checkExpansion } from '../../electrical/expansion.ts';
 import { feederNeutralSize } from '../../electrical/feeder-neutral.ts';
@@ -8,6 +9,7 @@ import { CONTINUOUS_FACTOR } from '../../electrical/overcurrent.ts';
 import { compareSizes, largerSize, sizeInWords } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';
 import { otherCircuitsOf } from '../plan/other-circuit.ts';
+import { isBuried } from '../plan/place.ts';
 import type { PlannedOption, PlannedRun } from '../plan-types.ts';
 import type { ConductorSize } from '../vocabulary.ts';
 import { spliceBox } from './boxes.ts';
@@ -16,12 +18,16 @@ import { segmentsOf } from './segments.ts';
 import { isInside, isNewRaceway, isOpened, type Joint, legsOf, type Stretch, type Way, waysOf } from './way.ts';
 import { conductorCounts } from './wire.ts';
 
-/** What was checked of the runs as they are taken off: bends between pull points, boxes, expansion of PVC, a feeder's neutral. */
+/** What was checked of the runs as they are taken off: bends between pull points, boxes, expansion of PVC, rust of steel, a feeder's neutral. */
 export function runFindings(plan: PlannedOption): Finding[] {
   return waysOf(plan).flatMap((way) => {
     const findings = [
       ...segmentsOf(way).flatMap((segment) => bends(plan, segment)),
-      ...way.stretches.flatMap((stretch) => [...bendsThere(plan, stretch), ...expansion(plan, stretch)]),
+      ...way.stretches.flatMap((stretch) => [
+        ...bendsThere(plan, stretch),
+        ...expansion(plan, stretch),
+        ...rust(plan, stretch),
+      ]),
       ...way.joints.flatMap((joint) => (joint.splice ? boxFill(plan, way, joint) : [])),
       ...neutral(plan, way.run),
     ];
@@ -63,6 +69,13 @@ function expansion(plan: PlannedOption, stretch: Stretch): Finding[] {
   const checked = checkExpansion({ lengthFt: lengthFt + riseFt, swingF, leg, edition: editionOf(plan) });
   const { fittingNeeded: _needed, ...finding } = checked;
   return [finding];
+}
+
+/** Steel in the ground, new or there already. */
+function rust(plan: PlannedOption, { conduit, place, leg }: Stretch): Finding[] {
+  if (!conduit || !isBuried(place)) return [];
+  const raceway = methodOf(conduit.type);
+  return raceway === 'pvc' ? [] : [checkSoilCorrosion({ raceway, leg, edition: editionOf(plan) })];
 }
 
 /** Is there room in the box of a joint? From 4 AWG on its raceways say how wide it is. NEC 314.16(B), 314.28(A). */

@@ -44,6 +44,38 @@ describe('PVC out of doors', () => {
   });
 });
 
+/** NEC 344.10(B) and 358.10(B), as a trade association quotes them: steel in soil, protected as the condition asks. */
+describe('steel in the ground', () => {
+  it('is noted where rigid conduit is buried, at its leg, and nowhere else', () => {
+    const route = [
+      { kind: 'exterior-wall', lengthFt: 10, method: 'rmc' },
+      { kind: 'lawn-trench', lengthFt: 30, method: 'rmc' },
+    ];
+    const option = optionOf({ site: yard, route });
+    expect(ruleOf(option, 'rmc-soil')).toMatchObject([
+      { severity: 'note', leg: 1, citation: { article: '344.10(B)' } },
+    ]);
+  });
+
+  it('is doubted where the tubing there lies in it, and may not be laid anew', () => {
+    const there = { kind: 'existing-raceway', lengthFt: 30, type: 'emt', tradeSize: '1', place: 'underground' };
+    const found = optionOf({ site: yard, route: [there] });
+    expect(ruleOf(found, 'emt-soil')).toMatchObject([
+      { severity: 'caution', leg: 0, citation: { article: '358.10(B)' } },
+    ]);
+    const anew = optionOf({ site: yard, route: [{ kind: 'lawn-trench', lengthFt: 30, method: 'emt' }] });
+    expect(ruleOf(anew, 'method')).toMatchObject([{ severity: 'stop', citation: { article: '358.10(B)' } }]);
+  });
+
+  it('is no matter where tubing lies indoors, or where the raceway is PVC', () => {
+    const indoors = optionOf({ route: surface({}) });
+    const pvc = optionOf({ site: yard, route: [{ kind: 'lawn-trench', lengthFt: 30, method: 'pvc' }] });
+    for (const option of [indoors, pvc]) {
+      expect([...ruleOf(option, 'emt-soil'), ...ruleOf(option, 'rmc-soil')]).toEqual([]);
+    }
+  });
+});
+
 /**
  * NEC 314.16(B): 8 AWG is 3 in³: 2 hots from each side, 4 × 3 = 12, grounds of 10 AWG once 2.5, clamps once 3: 17.5 in³.
  * From 4 AWG on 314.28(A): by the raceways.
