@@ -10,6 +10,7 @@ import type { Citation, Edition } from './electrical/citations.ts';
 import { cite } from './electrical/citations.ts';
 import { RefusedInputError } from './electrical/errors.ts';
 import { InputError, readInput } from './estimate/input-problems.ts';
+import { toFourDecimals } from './estimate/money.ts';
 
 /** Every function that a user may call alone: over HTTP, in the terminal and on the page. */
 export const CALCULATIONS: readonly Calculation[] = [
@@ -89,7 +90,7 @@ function answered(calculation: Calculation, input: unknown) {
 
 /** Numbers to four decimals, however deep they lie. */
 function rounded(value: unknown): unknown {
-  if (typeof value === 'number') return Math.round(value * 10_000) / 10_000;
+  if (typeof value === 'number') return toFourDecimals(value);
   if (Array.isArray(value)) return value.map(rounded);
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(Object.entries(value).map(([field, part]) => [field, rounded(part)]));

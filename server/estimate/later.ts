@@ -1,6 +1,6 @@
 import type { EstimateOption, Finding, Line, PREPARED } from './answer.ts';
 import { priceTakeoff } from './lines.ts';
-import { wholeDollars } from './money.ts';
+import { toFourDecimals, wholeDollars } from './money.ts';
 import type { MaterialDemand, PlannedOption, Takeoff, TaskDemand } from './plan-types.ts';
 import type { Book } from './price-book.ts';
 import { withItsEnd } from './takeoff/empty-raceways.ts';
@@ -138,7 +138,7 @@ function without<Demand extends MaterialDemand | TaskDemand>(
     const name = nameOf(demand);
     const spent = Math.min(demand.quantity, left.get(name) ?? 0);
     left.set(name, (left.get(name) ?? 0) - spent);
-    const quantity = Math.round((demand.quantity - spent) * 10_000) / 10_000;
+    const quantity = toFourDecimals(demand.quantity - spent);
     return quantity > 0 ? [{ ...demand, quantity }] : [];
   });
 }

@@ -26,7 +26,7 @@ export function roundHalfAway(numerator: number | bigint, denominator: number | 
   return whole < 0n && rounded > 0 ? -rounded : rounded;
 }
 
-/** A quantity or unit price with at most four decimals, the nearest. */
+/** A quantity, a unit price or another figure that is shown with at most four decimals: the nearest. */
 export function toFourDecimals(value: number): number {
   return Math.round(value * SCALE) / SCALE;
 }

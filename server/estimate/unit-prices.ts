@@ -1,11 +1,11 @@
 import { InputError } from './input-problems.ts';
+import { toFourDecimals } from './money.ts';
 import type { Offer, PriceItemInput } from './price-book.ts';
 
 type Points = Pick<PriceItemInput, 'low' | 'likely' | 'high'>;
 type Priced = Points & { offers: readonly Offer[] };
 
 const POINTS = ['low', 'likely', 'high'] as const;
-const fourDecimals = (value: number) => Number(value.toFixed(4));
 
 /**
  * What one unit costs where it is sold alone, by the foot or by the piece, else in the package that is cheapest by the
@@ -20,9 +20,9 @@ function unitPrices(offers: readonly Offer[]): Points | undefined {
   if (!shown) return undefined;
   const { quantity, lowCents, likelyCents, highCents } = shown;
   return {
-    low: fourDecimals(lowCents / quantity),
-    likely: fourDecimals(likelyCents / quantity),
-    high: fourDecimals(highCents / quantity),
+    low: toFourDecimals(lowCents / quantity),
+    likely: toFourDecimals(likelyCents / quantity),
+    high: toFourDecimals(highCents / quantity),
   };
 }
 

@@ -1,3 +1,4 @@
+import { toFourDecimals } from '../money.ts';
 import type { MaterialDemand, TaskDemand } from '../plan-types.ts';
 import type { Spec } from '../price-book.ts';
 import type { LineClass, Scope } from '../vocabulary.ts';
@@ -18,11 +19,6 @@ export function joined(parts: readonly Demands[]): Demands {
   return all;
 }
 
-/** At most four decimals, so that no sum shows the dust of binary fractions. */
-export function round4(value: number): number {
-  return Math.round(value * 10_000) / 10_000;
-}
-
 /** A number as people read it: at most two decimals. */
 export function shown(value: number): string {
   return String(Math.round(value * 100) / 100);
@@ -35,7 +31,7 @@ export function counted(count: number, one: string, many = `${one}s`): string {
 
 /** A quantity with a percentage of waste on it. */
 export function withWaste(quantity: number, wastePercent: number): number {
-  return round4((quantity * (100 + wastePercent)) / 100);
+  return toFourDecimals((quantity * (100 + wastePercent)) / 100);
 }
 
 interface MaterialParts {
@@ -62,7 +58,7 @@ export function materials(parts: MaterialParts): Demands {
     class: parts.class ?? 'material',
     scope,
     unit,
-    quantity: round4(quantity),
+    quantity: toFourDecimals(quantity),
     legs: ordered(legs),
     because: texts(because),
   };
@@ -95,7 +91,7 @@ export function work({ task, scope, unit = 'each', quantity, factors = [], legs 
   const demand: TaskDemand = {
     task,
     scope,
-    quantity: round4(quantity),
+    quantity: toFourDecimals(quantity),
     unit,
     factors: [...new Set(factors)],
     legs: ordered(legs),

@@ -1,5 +1,6 @@
+import { toFourDecimals } from '../money.ts';
 import type { PlannedOption } from '../plan-types.ts';
-import { counted, type Demands, joined, named, round4, withWaste, work } from './demand.ts';
+import { counted, type Demands, joined, named, withWaste, work } from './demand.ts';
 
 /** From the panel to the first electrode, and from one rod to the next, in feet. The latter is the least of NEC 250.53(A)(3); the former common practice, no source. */
 const TO_FIRST_FT = 10;
@@ -53,7 +54,7 @@ export function groundingDemands({ grounding, description }: PlannedOption): Dem
       quantity: 1,
       because: 'other services of the building bond to its electrodes here',
     }),
-    work({ task: 'ground-rods', scope, unit: 'pair', quantity: round4(rods / 2), because }),
+    work({ task: 'ground-rods', scope, unit: 'pair', quantity: toFourDecimals(rods / 2), because }),
     work({ task: 'bond-run', scope, unit: 'ft', quantity: ft, because: conductorWords }),
   ]);
 }

@@ -1,9 +1,10 @@
 import { sizeInWords } from '../../electrical/sizes.ts';
 import type { Run } from '../answer.ts';
+import { toFourDecimals } from '../money.ts';
 import type { MaterialDemand, PlannedOption, Section } from '../plan-types.ts';
 import type { Spec } from '../price-book.ts';
 import type { ConductorSize, Metal } from '../vocabulary.ts';
-import { counted, type Demands, joined, round4, shown, withWaste, work } from './demand.ts';
+import { counted, type Demands, joined, shown, withWaste, work } from './demand.ts';
 import { pullFactors } from './factors.ts';
 import { isUpTo, workClass } from './sizes.ts';
 import { legsOf, risersAt, type Stretch, verticalInWords, verticalsFt, type Way } from './way.ts';
@@ -118,7 +119,7 @@ function cutOf({
   return {
     section,
     stretches,
-    cutLengthFt: round4(alongFt + upFt + makeupFt),
+    cutLengthFt: toFourDecimals(alongFt + upFt + makeupFt),
     words: [...legWords, ...verticals, ...tailWords, ...makeupWords].join(' + '),
   };
 }
