@@ -31,6 +31,9 @@ export interface CheckedCircuit {
   terminalsC?: ColumnC | undefined;
   /** One way, in feet. */
   lengthFt?: number | undefined;
+  /** Around it where it is hottest, in °C, and how many conductors carry current with it there. */
+  ambientC?: number | undefined;
+  currentCarrying?: number | undefined;
   amps: number;
   connection: Connection;
   /** Is there class A ground-fault protection? */
@@ -52,9 +55,9 @@ const OWN_CIRCUIT = { ambientC: 30, currentCarrying: 2 } as const;
 /**
  * Checks a charging circuit as it is or as it is offered: breaker (625.41, 210.20(A), 240.6(A)), conductor
  * (210.19(A)(1), 240.4, 310.16, 334.80, 340.80), number of wires, receptacle (210.21(B), 625.44), ground-fault
- * protection (625.54, 210.8) and voltage drop. Where it runs is not known: 30 °C and no other circuit beside it are
+ * protection (625.54, 210.8) and voltage drop. Where it is not said how it runs, 30 °C and no other circuit beside it are
  * taken.
- * @throws {BeyondTableError} for 14 AWG aluminum
+ * @throws {BeyondTableError} for 14 AWG aluminum, or where it is too hot for the insulation
  */
 export function circuitCheck(circuit: CheckedCircuit): CircuitVerdict {
   const findings = [
@@ -115,16 +118,20 @@ function conductor(circuit: CheckedCircuit): Finding {
     return found(circuit, 'conductor-ampacity', 'caution', message, { size, insulation });
   }
   const ampacity = ampacityOf(circuit);
-  const { passes, atTerminals } = twoAmpacityTests({ loadA: amps, continuousA: amps, ampacity });
+  const { passes, atTerminals, alongTheWay } = twoAmpacityTests({ loadA: amps, continuousA: amps, ampacity });
   const numbers = { amps, neededA: atTerminals.neededA, ampacityA: ampacity.ampacityA, columnC: ampacity.columnC };
   const wire = `${sizeInWords(size)} ${metal} ${insulation.toUpperCase()}`;
+  if (atTerminals.passes && !alongTheWay.passes) {
+    const message = `${wire} carries ${shown(alongTheWay.hasA)} A where its way is hottest or fullest; charging draws ${amps} A. Set the charger lower, or take a larger wire.`;
+    return found(circuit, 'two-ampacity-tests', 'stop', message, numbers);
+  }
   return passes
-    ? found(circuit, 'two-ampacity-tests', 'ok', `${wire} carries ${ampacity.ampacityA} A.`, numbers)
+    ? found(circuit, 'two-ampacity-tests', 'ok', `${wire} carries ${shown(ampacity.ampacityA)} A.`, numbers)
     : found(
         circuit,
         'two-ampacity-tests',
         'stop',
-        `${wire} carries ${ampacity.ampacityA} A in the ${ampacity.columnC} °C column; charging at ${amps} A needs ${atTerminals.neededA} A. A larger breaker does not help: set the charger lower, or take a larger wire.`,
+        `${wire} carries ${shown(atTerminals.hasA)} A in the ${ampacity.columnC} °C column; charging at ${amps} A needs ${atTerminals.neededA} A. A larger breaker does not help: set the charger lower, or take a larger wire.`,
         numbers,
       );
 }
@@ -205,8 +212,15 @@ function drop(circuit: CheckedCircuit): Finding[] {
   return [found(circuit, 'voltage-drop', severity, message, numbers)];
 }
 
-function ampacityOf({ metal, size, insulation, terminalsC = 75 }: CheckedCircuit) {
-  return usableAmpacity({ metal, size, insulation, terminalsC, ...OWN_CIRCUIT });
+function ampacityOf({
+  metal,
+  size,
+  insulation,
+  terminalsC = 75,
+  ambientC = OWN_CIRCUIT.ambientC,
+  currentCarrying = OWN_CIRCUIT.currentCarrying,
+}: CheckedCircuit) {
+  return usableAmpacity({ metal, size, insulation, terminalsC, ambientC, currentCarrying });
 }
 
 function editionOf({ edition = '2023' }: CheckedCircuit): Edition {
@@ -222,3 +236,6 @@ function found(
 ): Finding {
   return { rule, severity, message, citation: cite(rule, editionOf(circuit)), numbers };
 }
+
+/** Amperes as people read them. */
+const shown = (amps: number) => String(Math.round(amps * 100) / 100);

@@ -1,5 +1,6 @@
 import { usableAmpacity } from '../electrical/ampacity.ts';
 import { circuitCheck } from '../electrical/circuit-check.ts';
+import { twoAmpacityTests } from '../electrical/conductor.ts';
 import { BeyondTableError } from '../electrical/errors.ts';
 import { circuitWires } from '../electrical/ev.ts';
 import { CONTINUOUS_FACTOR, isStandardOcpd, largestOcpdForConductor, reaches } from '../electrical/overcurrent.ts';
@@ -8,6 +9,8 @@ import type { EstimateOption, Finding, Run } from './answer.ts';
 import type { Description } from './description.ts';
 import type { OptionEstimate } from './option-estimate.ts';
 import { findingOf } from './plan/job.ts';
+import { currentCarrying } from './plan/section.ts';
+import type { PlannedOption } from './plan-types.ts';
 import type { Metal, WiringMethod } from './vocabulary.ts';
 
 type Offers = NonNullable<Description['bids'][number]['offers']>;
@@ -34,8 +37,16 @@ export function offerFindings(at: OfferedAt): Finding[] {
     if (feeder) return feederFindings(at, offers, feeder);
     return circuit ? circuitFindings(at, offers, circuit) : [];
   });
-  return [...wired, ...settingFindings(at, offers), ...panelFindings(at, offers, feeder)];
+  return [
+    ...wired,
+    ...settingFindings(at, offers),
+    ...(wired.some(isGroundFault) ? [] : groundFaultFindings(at, offers)),
+    ...panelFindings(at, offers, feeder),
+  ];
 }
+
+/** Is a finding about ground-fault protection? */
+const isGroundFault = ({ rule }: Finding) => /gfci|ground-fault/.test(rule);
 
 /** What the tables of the code book do not reach, such as 14 AWG aluminum or 600 kcmil, cannot be judged: a question, no answer. */
 function withinTables({ description }: OfferedAt, judge: () => Finding[]): Finding[] {
@@ -77,23 +88,27 @@ function circuitFindings({ one, description }: OfferedAt, offers: Offers, run: R
   if (!charger) return [];
   const { poles, neutral } = circuitWires(charger.connection);
   const metal = metalOffered(offers, run);
+  const size = offers.size ?? run.conductor.size;
+  const insulation = insulationOf(offers.method, metal, run);
+  const { terminalsC } = description.site.code;
   const { findings } = circuitCheck({
     ocpdA: offers.ocpdA ?? run.ocpdA,
     metal,
-    size: offers.size ?? run.conductor.size,
-    insulation: insulationOf(offers.method, metal, run),
+    size,
+    insulation,
     wires: (poles + (neutral ? 1 : 0) + 1) as 2 | 3 | 4,
-    terminalsC: description.site.code.terminalsC,
+    terminalsC,
     lengthFt: run.lengthFt,
+    ...harshestWay(one.plan, run, { metal, size, insulation, terminalsC }),
     amps: offers.amps ?? charger.amps,
     connection: charger.connection,
     ...(offers.gfci !== undefined && { gfci: offers.gfci }),
     edition: description.site.code.edition,
   });
   return findings
-    .filter(({ rule }) => {
-      if (/gfci|ground-fault/.test(rule)) return offers.gfci !== undefined;
-      return RESTS_ON[rule]?.every((field) => offers[field] !== undefined || isSame(field, offers)) ?? false;
+    .filter((finding) => {
+      if (isGroundFault(finding)) return offers.gfci !== undefined;
+      return RESTS_ON[finding.rule]?.every((field) => offers[field] !== undefined || isSame(field, offers)) ?? false;
     })
     .map((finding) => ({ ...finding, run: run.name }));
 }
@@ -120,8 +135,34 @@ function insulationOf(method: WiringMethod | undefined, metal: Metal, run: Run):
 }
 const single = (metal: Metal): Insulation => (metal === 'copper' ? 'thwn-2' : 'xhhw-2');
 
+interface Way {
+  ambientC: number;
+  currentCarrying: number;
+}
+
+/**
+ * Where the way of a planned run leaves a conductor the fewest amperes: its hottest leg, or a raceway that others are in
+ * (310.15(B), (C)). What is offered goes the same way, and the end of it has the temperature of the site.
+ * @throws {BeyondTableError} where it is too hot for the insulation
+ */
+function harshestWay(
+  plan: PlannedOption,
+  run: Run,
+  conductor: Pick<Parameters<typeof usableAmpacity>[0], 'metal' | 'size' | 'insulation' | 'terminalsC'>,
+): Way {
+  const alongLegs = run.legs.flatMap(({ leg }): Way[] => {
+    const placed = plan.route[leg];
+    if (!placed) return [];
+    const together = plan.runs.filter(({ legs }) => legs.some((other) => other.leg === leg)).length;
+    return [{ ambientC: placed.ambientC, currentCarrying: currentCarrying({ placed }, together) }];
+  });
+  const atItsEnd = { ambientC: plan.description.site.ambientC, currentCarrying: currentCarrying({}) };
+  const carriedA = (way: Way) => usableAmpacity({ ...conductor, ...way }).correctedA;
+  return [...alongLegs, atItsEnd].reduce((worst, way) => (carriedA(way) < carriedA(worst) ? way : worst));
+}
+
 /** A feeder's breaker and conductor: NEC 215.2, 215.3, 240.4(B), 240.6, 310.16. */
-function feederFindings({ description }: OfferedAt, offers: Offers, run: Run): Finding[] {
+function feederFindings({ one, description }: OfferedAt, offers: Offers, run: Run): Finding[] {
   const { edition, terminalsC } = description.site.code;
   const { ocpdA, size } = offers;
   const metal = metalOffered(offers, run);
@@ -150,18 +191,26 @@ function feederFindings({ description }: OfferedAt, offers: Offers, run: Run): F
   }
   if (size === undefined) return found;
   const insulation = insulationOf(offers.method, metal, run);
-  const { ampacityA } = usableAmpacity({ metal, size, insulation, terminalsC, ambientC: 30, currentCarrying: 2 });
+  const way = harshestWay(one.plan, run, { metal, size, insulation, terminalsC });
+  const ampacity = usableAmpacity({ metal, size, insulation, terminalsC, ...way });
+  const { ampacityA } = ampacity;
+  const { atTerminals, alongTheWay } = twoAmpacityTests({ loadA: run.loadA, continuousA: run.continuousA, ampacity });
+  const hot = way.ambientC > 30 ? ` at ${way.ambientC} °C` : '';
   const wire = `${sizeInWords(size)} ${metal}`;
-  const numbers = { ampacityA, neededA, ...(ocpdA !== undefined && { ocpdA }) };
-  if (!reaches(ampacityA, neededA)) {
-    add('conductor-ampacity', 'stop', `${wire} carries ${ampacityA} A, and ${shown(neededA)} A are needed.`, numbers);
+  const numbers = { ampacityA, ambientC: way.ambientC, neededA, ...(ocpdA !== undefined && { ocpdA }) };
+  if (!atTerminals.passes) {
+    const message = `${wire} carries ${shown(atTerminals.hasA)} A, and ${shown(neededA)} A are needed.`;
+    add('conductor-ampacity', 'stop', message, numbers);
+  } else if (!alongTheWay.passes) {
+    const message = `${wire} carries ${shown(alongTheWay.hasA)} A${hot}, and ${shown(run.loadA)} A flow through it.`;
+    add('conductor-ampacity', 'stop', message, numbers);
   }
   if (ocpdA === undefined) return found;
   const mostA = largestOcpdForConductor({ metal, size, ampacityA });
   const message =
     ocpdA <= mostA
       ? `${wire} may lie behind ${ocpdA} A.`
-      : `${wire} carries ${ampacityA} A and may lie behind ${mostA} A at most, not ${ocpdA} A: a larger wire, or a smaller breaker.`;
+      : `${wire} carries ${shown(ampacityA)} A${hot} and may lie behind ${mostA} A at most, not ${ocpdA} A: a larger wire, or a smaller breaker.`;
   add('next-size-up', ocpdA <= mostA ? 'ok' : 'stop', message, { ...numbers, mostA });
   return found;
 }
@@ -173,34 +222,34 @@ const CITES = {
 } as Partial<Record<string, NonNullable<Parameters<typeof findingOf>[1]['cites']>>>;
 
 /** Fewer amperes for the car than the option asks for are no fault; they are said. */
-function settingFindings({ one, description }: OfferedAt, { amps, gfci }: Offers): Finding[] {
+function settingFindings({ one, description }: OfferedAt, { amps }: Offers): Finding[] {
   const { edition } = description.site.code;
   const askedA = Math.max(0, ...one.plan.option.chargers.map((charger) => charger.amps));
-  const slower =
-    amps !== undefined && amps < askedA
-      ? [
-          findingOf(edition, {
-            rule: 'bid-setting',
-            severity: 'caution',
-            message: `The bid charges with ${amps} A, and ${askedA} A were asked for.`,
-            numbers: { amps, askedA },
-          }),
-        ]
-      : [];
+  if (amps === undefined || amps >= askedA) return [];
+  return [
+    findingOf(edition, {
+      rule: 'bid-setting',
+      severity: 'caution',
+      message: `The bid charges with ${amps} A, and ${askedA} A were asked for.`,
+      numbers: { amps, askedA },
+    }),
+  ];
+}
+
+/** Protection that a bid leaves out and the plan has; said where no check of the circuit says it already. */
+function groundFaultFindings({ one, description }: OfferedAt, { gfci }: Offers): Finding[] {
+  const { edition } = description.site.code;
   const protectedRun = one.plan.runs.find(({ breaker }) => breaker.kind === 'gfci');
-  const unprotected =
-    gfci === false && protectedRun
-      ? [
-          findingOf(edition, {
-            rule: 'bid-ground-fault',
-            severity: 'caution',
-            message: `The bid has no ground-fault protection, and the plan has it for ${protectedRun.name}: ${protectedRun.breaker.because.join('; ')}.`,
-            numbers: {},
-            run: protectedRun.name,
-          }),
-        ]
-      : [];
-  return [...slower, ...unprotected];
+  if (gfci !== false || !protectedRun) return [];
+  return [
+    findingOf(edition, {
+      rule: 'bid-ground-fault',
+      severity: 'caution',
+      message: `The bid has no ground-fault protection, and the plan has it for ${protectedRun.name}: ${protectedRun.breaker.because.join('; ')}.`,
+      numbers: {},
+      run: protectedRun.name,
+    }),
+  ];
 }
 
 /** The panel that is offered, against what feeds it and what was asked for. NEC 408.36. */

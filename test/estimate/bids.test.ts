@@ -136,6 +136,45 @@ describe('what a bid says will be built', () => {
     expect(bySeverity(bid({ offers: { panelA: 60, ocpdA: 60 } }, { option }), 'stop')).toEqual([]);
   });
 
+  /**
+   * 48 A of charging ask for 60 A at the terminals, which 6 AWG copper THWN-2 has: 65 A at 75 °C (Table 310.16). Its 90 °C
+   * column has 75 A, of which Table 310.15(B)(1)(1) leaves 0.82 at 50 °C, 61.5 A: 70 A may protect it (240.4(B)). At 60 °C
+   * 0.71 leave 53.25 A, behind 60 A at most; at 70 °C 0.58 leave 43.5 A, less than the 48 A that flow.
+   */
+  it('is judged where its way is hottest, as the plan is', () => {
+    const option = { ...SUBPANEL, subpanel: { ...SUBPANEL.subpanel, feederA: 70 } };
+    const offers = { ocpdA: 70, metal: 'copper', size: '6', method: 'emt' };
+    const through = (attic: string) =>
+      bid({ offers }, { option, route: `10 interior-surface, 20 ${attic}`, core: true });
+    expect(bySeverity(through('attic'), 'stop')).toEqual([]);
+    expect(bySeverity(through('attic ambientC=60'), 'stop')).toEqual(['next-size-up']);
+    const hot = through('attic ambientC=70');
+    expect(bySeverity(hot, 'stop')).toEqual(['conductor-ampacity', 'next-size-up']);
+    expect(hot.findings.find(({ rule }) => rule === 'conductor-ampacity')).toMatchObject({
+      numbers: { ampacityA: expect.closeTo(43.5, 6), ambientC: 70 },
+      message: '6 AWG copper carries 43.5 A at 70 °C, and 48 A flow through it.',
+    });
+  });
+
+  it('is judged there too where it is a circuit', () => {
+    const offers = { ocpdA: 60, metal: 'copper', size: '6', method: 'emt', amps: 48 };
+    const stops = (attic: string) =>
+      bySeverity(bid({ offers }, { route: `10 interior-surface, 20 ${attic}`, core: true }), 'stop');
+    expect(stops('attic ambientC=60')).toEqual([]); // 53.25 A of 48 A, and 60 A is the next size up
+    expect(stops('attic ambientC=70')).toEqual(['two-ampacity-tests', 'next-size-up']); // 43.5 A
+  });
+
+  /** NEC 625.54: receptacles for charging have ground-fault protection, which a breaker of 50 A of the plan gives. */
+  it('is asked once about the ground-fault protection that it leaves out', () => {
+    const chargers = [{ amps: 40, connection: 'receptacle-14-50', equipment: 'owned' }];
+    const about = ({ questions }: ReturnType<typeof bid>) => questions.filter((one) => /ground-fault/.test(one));
+    const plug = bid({ offers: { ocpdA: 50, gfci: false } }, { option: { chargers }, core: true });
+    expect(about(plug)).toHaveLength(1);
+    const panel = bid({ offers: { gfci: false } }, { option: { ...SUBPANEL, chargers }, core: true });
+    expect(about(panel)).toHaveLength(1);
+    expect(about(bid({ offers: { ocpdA: 50, gfci: true } }, { option: { chargers }, core: true }))).toEqual([]);
+  });
+
   it('is a caution where it charges with less than was asked for', () => {
     expect(bySeverity(bid({ offers: { amps: 32 } }), 'caution')).toEqual(['bid-setting']);
   });
