@@ -14,25 +14,28 @@ import type { PlannedOption, PlannedRun } from '../plan-types.ts';
 import type { ConductorSize } from '../vocabulary.ts';
 import { spliceBox } from './boxes.ts';
 import { counted, shown } from './demand.ts';
+import { outletFindings } from './outlet-findings.ts';
 import { segmentsOf } from './segments.ts';
 import { isInside, isNewRaceway, isOpened, type Joint, legsOf, type Stretch, type Way, waysOf } from './way.ts';
 import { conductorCounts } from './wire.ts';
 
-/** What was checked of the runs as they are taken off: bends between pull points, boxes, expansion of PVC, rust of steel, a feeder's neutral. */
+/** What was checked of the runs as they are taken off: bends between pull points, boxes, expansion of PVC, rust of steel, a feeder's neutral, and what it ends in. */
 export function runFindings(plan: PlannedOption): Finding[] {
-  return waysOf(plan).flatMap((way) => {
-    const findings = [
-      ...segmentsOf(way).flatMap((segment) => bends(plan, segment)),
-      ...way.stretches.flatMap((stretch) => [
-        ...bendsThere(plan, stretch),
-        ...expansion(plan, stretch),
-        ...rust(plan, stretch),
-      ]),
-      ...way.joints.flatMap((joint) => (joint.splice ? boxFill(plan, way, joint) : [])),
-      ...neutral(plan, way.run),
-    ];
-    return findings.map((finding) => ({ ...finding, run: way.run.name }));
-  });
+  return [...waysOf(plan).flatMap((way) => wayFindings(plan, way)), ...outletFindings(plan)];
+}
+
+function wayFindings(plan: PlannedOption, way: Way): Finding[] {
+  const findings = [
+    ...segmentsOf(way).flatMap((segment) => bends(plan, segment)),
+    ...way.stretches.flatMap((stretch) => [
+      ...bendsThere(plan, stretch),
+      ...expansion(plan, stretch),
+      ...rust(plan, stretch),
+    ]),
+    ...way.joints.flatMap((joint) => (joint.splice ? boxFill(plan, way, joint) : [])),
+    ...neutral(plan, way.run),
+  ];
+  return findings.map((finding) => ({ ...finding, run: way.run.name }));
 }
 
 const editionOf = ({ description }: PlannedOption) => description.site.code.edition;
