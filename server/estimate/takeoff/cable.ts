@@ -1,4 +1,4 @@
-import { supportRule } from '../../electrical/supports.ts';
+import { supportCount, supportRule } from '../../electrical/supports.ts';
 import type { PlannedOption, PlannedRun, Section } from '../plan-types.ts';
 import { counted, type Demands, joined, named, shown, work } from './demand.ts';
 import { isFished, stretchFactors } from './factors.ts';
@@ -128,13 +128,17 @@ function drilling(parts: CableParts, ft: number): Demands {
   });
 }
 
-/** Staples, or straps for thick cable: at the support distance, or only at both ends where bored holes hold the cable. */
+/**
+ * Staples, or straps for thick cable: within 12 in of both ends and at the support distance between, or only at both ends
+ * where bored holes hold the cable. Each leg by itself, so that it may begin and end in a box. NEC 334.30.
+ */
 function fasteners(parts: CableParts, ft: number): Demands {
   const { stretch, section } = parts;
   const form = section.cable?.form;
-  const { everyFt } = supportRule({ method: form === 'ser' || form === 'uf-b' ? form : 'nm-b' });
+  const method = form === 'ser' || form === 'uf-b' ? form : 'nm-b';
+  const { everyFt, firstWithinFt } = supportRule({ method });
   const bored = isBored(parts);
-  const count = bored ? END_FASTENERS : Math.ceil(ft / everyFt) + 1;
+  const count = bored ? END_FASTENERS : supportCount({ method, lengthFt: ft, boxes: 2 });
   const isStrapped = form === 'ser' || form === 'mhf' || !isUpTo(section.size, '2');
   const small = isUpTo(section.size, '10');
   return named({
@@ -145,7 +149,7 @@ function fasteners(parts: CableParts, ft: number): Demands {
     legs: legsOf([stretch]),
     because: bored
       ? 'within 12 in of both ends; the bored holes hold the rest'
-      : `${shown(ft)} ft, one for every ${everyFt} ft and one more, so that both ends are held`,
+      : `${shown(ft)} ft: within ${shown(firstWithinFt * 12)} in of both ends, and no more than ${everyFt} ft apart`,
   });
 }
 

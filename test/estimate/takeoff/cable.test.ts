@@ -22,10 +22,19 @@ describe('cable is held, bored and fished', () => {
     expect(asked(takeoff, { name: 'staples-nm-large' })).toBe(2);
   });
 
-  it('staples along a joist every 4.5 ft', () => {
-    const takeoff = cabled({ kind: 'joists', lengthFt: 35, across: false });
-    // NEC 334.30: 35 / 4.5 = 7.8, so 8, and one more for the other end.
-    expect(asked(takeoff, { name: 'staples-nm-large' })).toBe(9);
+  /**
+   * NEC 334.30: the first within 12 in of a box, none more than 4.5 ft from the next. By hand: 1.5 ft at 1 ft, which is 6
+   * in from the other end; 6 ft at 1 and 5 ft; 7 ft at 1, 3.5 and 6 ft; 35 ft from 1 to 34 ft in 33 / 4.5 = 7.3, so 8
+   * stretches, 9 staples.
+   */
+  it.each([
+    [1.5, 1],
+    [6, 2],
+    [7, 3],
+    [35, 9],
+  ])('staples %s ft along a joist with %d, ends included', (lengthFt, staples) => {
+    const takeoff = cabled({ kind: 'joists', lengthFt, across: false });
+    expect(asked(takeoff, { name: 'staples-nm-large' })).toBe(staples);
     expect(tasked(takeoff, 'drill-joist-small')).toBe(0);
   });
 

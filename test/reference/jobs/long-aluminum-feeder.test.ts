@@ -184,7 +184,11 @@ on 120 V at 12.5 A, the 1500 VA that the feeder's load counts for it: 2 × 15 ×
     'breaker-1p-15': { taken: 1, working: 'light' },
     'cable-connector-nm-3_4': { taken: 4, working: 'subpanel: three cables; charger' },
     'staples-nm-large': { taken: 3, bought: 25, working: '8 ft: within 12 in of each end, one between' },
-    'staples-nm-small': { taken: 9, bought: 100, working: '15 ft: 5; 12 ft: 4 (4.5 ft apart, 12 in from the ends)' },
+    'staples-nm-small': {
+      taken: 8,
+      bought: 100,
+      working: '15 ft: at 1, 5.3, 9.7 and 14 ft; 12 ft: at 1, 4.3, 7.7 and 11 ft, 334.30',
+    },
     'box-1gang-nm': { taken: 3, working: 'receptacle, switch, light (314.27(A))' },
     'rec-5-20': { taken: 1, working: '210.52(G)(1): one a bay' },
     'plate-1gang': { taken: 2, working: 'receptacle, switch' },

@@ -58,9 +58,10 @@ garage, 210.8(F) of 2023; the height of its floor is not stated, so the safe sid
     'breaker-2p-40-gfci': { taken: 1, working: 'one circuit' },
     'cable-connector-nm-3_4': { taken: 2, working: 'a clamp at panel and charger, NEC 312.5(C)' },
     'staples-nm-large': {
-      taken: 5,
+      taken: 4,
       bought: 25,
-      working: 'each stretch is held at both its ends, also at the wall, and every 4.5 ft (334.30): 6 ft, 3; 4 ft, 2',
+      working:
+        'each stretch is held within 12 in of both its ends, also at the wall, and every 4.5 ft (334.30): 6 ft at 1 and 5 ft, 4 ft at 1 and 3 ft',
     },
     'firestop-putty': { taken: 1, working: 'one cable through a fire-rated wall, 300.21' },
     'anchors-screws': { taken: 1, working: 'one assortment a job; common practice, no source' },
