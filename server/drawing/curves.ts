@@ -12,6 +12,8 @@ export interface CurvesInput {
   options: readonly { id: string; label: string }[];
   /** What the job itself has, where it is one of the points: a thin line marks it. */
   own?: number;
+  /** Where two curves cross: a ring with its words above, where there is room for them. */
+  crossings?: readonly { at: number; totalCents: number; mark: string }[];
   widthPt: number;
 }
 
@@ -48,6 +50,7 @@ export function curvesDrawing(input: CurvesInput): Drawing {
       ...moneyLines(y, x),
       ...ownLine(input.own, x),
       ...shown.flatMap(({ id }, nth) => curve({ id, nth, points, x, y })),
+      ...crossingMarks(input.crossings ?? [], { x, y }),
       ...endLabels({ shown, points, x, y, labelPt }),
       ...axisBelow({
         scale: x,
@@ -118,6 +121,30 @@ function ownLine(own: number | undefined, x: Scale): Mark[] {
   ];
 }
 
+const RING_PT = 3.2;
+const ABOVE_RING_PT = 6;
+
+/** A ring at each crossing; words stand above it unless they would stand on others or leave the plot. */
+function crossingMarks(crossings: NonNullable<CurvesInput['crossings']>, { x, y }: { x: Scale; y: Scale }): Mark[] {
+  const taken: { x: number; y: number; halfPt: number }[] = [];
+  return crossings.flatMap(({ at, totalCents, mark }) => {
+    const [atX, atY] = [ptOf(x, at), ptOf(y, totalCents)];
+    const ring = line({ points: [...circle([atX, atY], RING_PT), [atX + RING_PT, atY]], tone: 'ink', weightPt: 0.9 });
+    const wordsY = atY - ABOVE_RING_PT;
+    const halfPt = textWidthPt(mark, { sizePt: LETTER_PT, weight: 600 }) / 2;
+    const isFree =
+      wordsY - LETTER_PT > TOP_PT &&
+      atX - halfPt > x.fromPt &&
+      atX + halfPt < x.toPt &&
+      taken.every(
+        (other) => Math.abs(other.x - atX) > other.halfPt + halfPt + 3 || Math.abs(other.y - wordsY) > LETTER_PT,
+      );
+    if (!isFree) return [ring];
+    taken.push({ x: atX, y: wordsY, halfPt });
+    return [ring, text({ at: [atX, wordsY], text: mark, anchor: 'middle', weight: 600 })];
+  });
+}
+
 interface CurveInput {
   id: string;
   nth: number;
@@ -184,10 +211,14 @@ function endLabels({ shown, points, x, y, labelPt }: Labels): Mark[] {
   ];
 }
 
-function curvesInWords({ title, points, axisWords }: CurvesInput, shown: CurvesInput['options']): string {
+function curvesInWords(
+  { title, points, axisWords, crossings = [] }: CurvesInput,
+  shown: CurvesInput['options'],
+): string {
   const each = shown.map(({ id, label }) => {
     const known = points.filter(({ totals }) => totals[id] !== undefined);
     return `${label}: ${known.map(({ at, totals }) => `${at}: ${wholeDollars(totals[id] ?? 0)}`).join(', ')}`;
   });
-  return `${title}, by ${axisWords}. ${each.join('. ')}.`;
+  const crossed = crossings.length > 0 ? ` Lines cross at about ${crossings.map(({ mark }) => mark).join(', ')}.` : '';
+  return `${title}, by ${axisWords}. ${each.join('. ')}.${crossed}`;
 }

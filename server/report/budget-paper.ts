@@ -1,6 +1,7 @@
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import { notIncluded } from './not-included.ts';
 import { drawNotices, type PaperInput, sheetFor } from './paper.ts';
+import { nowAgainstLater } from './passages/compared.ts';
 import { drawPassages } from './passages/draw-passage.ts';
 import { later } from './passages/near-by.ts';
 import type { Passage } from './passages/passage.ts';
@@ -32,6 +33,7 @@ export async function budgetPaper(input: PaperInput): Promise<Buffer> {
     ...uncertainty(option, sheet.widthPt),
     ...serviceCheck(option, description),
     ...later(option),
+    ...nowAgainstLater(estimate, option.id),
   ]);
   sheet.heading('Not included');
   sheet.list(notIncluded({ description, stated, option }));

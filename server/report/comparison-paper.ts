@@ -1,6 +1,6 @@
 import { moneySchedules, optionsSchedules } from './options-schedule.ts';
 import { type PaperInput, sheetFor } from './paper.ts';
-import { bids, curves } from './passages/compared.ts';
+import { bids, curves, nowAgainstLater } from './passages/compared.ts';
 import { drawPassages } from './passages/draw-passage.ts';
 import { STYLES } from './sheet.ts';
 import { drawIssuer, drawTitle } from './sheet-head.ts';
@@ -25,7 +25,7 @@ export async function comparisonPaper(input: PaperInput): Promise<Buffer> {
     drawTable(sheet, { ...schedule, rowHeads: true });
     sheet.y += 8;
   }
-  drawPassages(sheet, [...curves(estimate, sheet.widthPt), ...bids(estimate)]);
+  drawPassages(sheet, [...curves(estimate, sheet.widthPt), ...nowAgainstLater(estimate), ...bids(estimate)]);
   sheet.paragraph(estimate.notices.join(' '), { style: STYLES.small });
   return sheet.finish();
 }

@@ -1,3 +1,4 @@
+import { overnightInWords } from '../drawing/comparison-words.ts';
 import type { Estimate, EstimateOption } from '../estimate/answer.ts';
 import { serviceVerdict } from './site-facts.ts';
 import type { Column, Row } from './table.ts';
@@ -52,6 +53,9 @@ function scheduleRows(estimate: Estimate, beside: readonly EstimateOption[], { d
     ['Likely total', (option) => [likelyTotal(option), comparedInWords(estimate, option)].filter(Boolean).join('; ')],
     ['Stops, warns', warningsInWords],
     ['Gives the car', chargingInWords],
+    ...(estimate.comparison.rows.some(({ overnight }) => overnight)
+      ? ([['A mile of a night', (option) => nightInWords(estimate, option)]] as [string, Say][])
+      : []),
     ['More for it', (option) => buysInWords(estimate, option)],
     ['Breaker and wire', wiresInWords],
     ...(detailed ? ([['Along the route', methodsInWords]] as [string, Say][]) : []),
@@ -94,6 +98,11 @@ function chargingInWords({ charging }: EstimateOption): string {
   if (hoursForDailyMiles === undefined) return speed;
   const covered = coversDailyMiles === false ? ': not enough' : '';
   return `${speed}; daily miles in ${number(hoursForDailyMiles, 1)} h${covered}`;
+}
+
+function nightInWords({ comparison }: Estimate, { id }: EstimateOption): string {
+  const overnight = comparison.rows.find(({ option }) => option === id)?.overnight;
+  return overnight ? overnightInWords(overnight) : '–';
 }
 
 function methodsInWords({ runs }: EstimateOption): string {

@@ -1,3 +1,4 @@
+import { overnightInWords } from '../drawing/comparison-words.ts';
 import type { Estimate, EstimateOption, Finding, Line, Totals } from '../estimate/answer.ts';
 import { routeOf } from '../estimate/description.ts';
 import { printRouteLine } from '../estimate/route-line.ts';
@@ -103,6 +104,7 @@ const ROWS: [string, (option: EstimateOption, estimate: Estimate) => string][] =
   ['In 8 of 10 cases', rangeText],
   ['Compared', comparedText],
   ['Charges', chargingText],
+  ['A mile of a night', nightText],
   ['Breaker and wire', wireText],
   ['Voltage drop', ({ runs, dropPercent }) => (runs.length === 0 ? 'not known' : `${number(dropPercent)} %`)],
   ['Work', workInWords],
@@ -129,6 +131,11 @@ function comparedText({ id }: EstimateOption, { comparison, options }: Estimate)
 function chargingText({ charging }: EstimateOption): string {
   if (!charging) return 'no charger yet';
   return `${number(charging.together.kW, 1)} kW, ${number(charging.together.milesPerHour, 0)} miles an hour`;
+}
+
+function nightText({ id }: EstimateOption, { comparison }: Estimate): string {
+  const overnight = comparison.rows.find(({ option }) => option === id)?.overnight;
+  return overnight ? overnightInWords(overnight) : '–';
 }
 
 function wireText({ runs }: EstimateOption): string {

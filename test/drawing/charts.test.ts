@@ -104,6 +104,20 @@ describe('curves', () => {
     );
   });
 
+  it('are marked where they cross, with words where there is room, and said so', () => {
+    const crossings = [
+      { at: 20, totalCents: 250_000, mark: '20 ft' },
+      { at: 20.2, totalCents: 251_000, mark: '20.2 ft' },
+    ];
+    const crossed = curvesDrawing({ title: 'x', axisWords: 'ft', points, options, crossings, widthPt: 500 });
+    const rings = crossed.marks.filter(({ kind, weight }) => kind === 'line' && weight === 0.9);
+    expect(rings).toHaveLength(2);
+    const words = crossed.marks.flatMap(({ text }) => text ?? []);
+    expect(words).toContain('20 ft');
+    expect(words).not.toContain('20.2 ft'); // it would stand on the other
+    expect(crossed.altText).toContain('Lines cross at about 20 ft, 20.2 ft.');
+  });
+
   it('can be drawn of a single point', () => {
     const single = curvesDrawing({ title: 'x', axisWords: 'A', points: points.slice(1, 2), options, widthPt: 500 });
     for (const { points: at } of single.marks) for (const point of at) expect(point.every(Number.isFinite)).toBe(true);

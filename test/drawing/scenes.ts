@@ -106,6 +106,20 @@ function charts(): Record<string, Drawing> {
       options,
       widthPt: 693,
     }),
+    'curves-crossing': curvesDrawing({
+      title: 'The price by distance',
+      axisWords: 'length of the longest trench, ft',
+      points: [
+        { at: 20, totals: { a: 431_600, c: 626_100 } },
+        { at: 40, totals: { a: 531_600, c: 656_100 } },
+        { at: 80, totals: { a: 786_200, c: 751_400 } },
+        { at: 120, totals: { a: 1_006_300, c: 864_700 } },
+      ],
+      options,
+      own: 40,
+      crossings: [{ at: 71.2, totalCents: 730_500, mark: '71 ft' }],
+      widthPt: 513,
+    }),
     'drivers-letter': driversDrawing({
       title: 'What moves it most',
       totalCents: 831_500,

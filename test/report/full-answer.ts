@@ -131,6 +131,34 @@ export const FULL: Estimate = {
   ],
   comparison: {
     ...ESTIMATE.comparison,
+    rows: ESTIMATE.comparison.rows.map((row) =>
+      row.option === 'panel-90'
+        ? { ...row, overnight: { hours: 10, miles: 362.88, centsPerMile: 2291, because: 'made up' } }
+        : row,
+    ),
+    crossings: {
+      byDistance: [
+        {
+          lengthFt: 84.6,
+          cheaperBelow: 'circuit-32',
+          cheaperAbove: 'panel-90',
+          totalCents: 861_200,
+          isLeast: true,
+          because: 'made up',
+        },
+      ],
+      byAmps: [],
+    },
+    nowOrLater: [
+      {
+        option: 'panel-90',
+        kind: 'spare-conduit',
+        prepared: { nowCents: 831_500, laterCents: 367_300, sumCents: 1_198_800 },
+        unprepared: { nowCents: 800_100, laterCents: 702_200, sumCents: 1_502_300 },
+        savesCents: 303_500,
+        because: 'The spare conduit adds $314 now; made up by hand.',
+      },
+    ],
     byDistance: [
       { lengthFt: 18, totals: { 'circuit-32': 611_100, 'panel-90': 788_800 } },
       { lengthFt: 36, totals: { 'circuit-32': 655_500, 'panel-90': 831_500 } },
@@ -179,10 +207,18 @@ export const SAID_OF_IT = [
   'Charging, 44 A',
   '$38 less',
   'Later: $3,673, not in the total',
+  // now against later
+  'Once or twice',
+  'The spare conduit adds $314 now; made up by hand.',
+  'Twice, without it',
+  '$15,023',
   // comparison and bid
   'The price by distance',
   '$8,122',
   'The price by amperes of charging',
+  'From about 85 ft on “Panel in the workshop, 90 A” is the cheapest, before it “One circuit, 32 A”; there both cost $8,612.',
+  'No two of the lines cross: what costs less does so all along.',
+  '$22.91 for each of 363 miles in 10 h',
   '$7,333',
   'It does not say that it covers: permit and inspections, hard surfaces.',
   'A breaker of 60 A was offered; 90 A were asked for. (NEC 2023, 625.41)',

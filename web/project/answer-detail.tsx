@@ -7,6 +7,7 @@ import { BudgetPart } from './budget-part.tsx';
 import { ChargingPart } from './charging-part.tsx';
 import { GroundingPart } from './grounding-part.tsx';
 import { NearBySettings } from './near-by-settings.tsx';
+import { NowOrLaterPart } from './now-or-later-part.tsx';
 import { PlanPart } from './plan-part.tsx';
 import { RangeDetail } from './range-detail.tsx';
 import { ServicePart } from './service-part.tsx';
@@ -49,6 +50,7 @@ export default function AnswerDetail({ estimate, ranged, option, route, leg, onS
       <ServicePart service={(isFull && drawn ? drawn : option).service} />
       {ranged && drawn && (
         <div className={isFull ? undefined : 'older'}>
+          <NowOrLaterPart comparison={ranged.comparison} optionId={option.id} />
           <NearBySettings estimate={ranged} option={drawn} />
           <BudgetPart option={drawn} description={ranged.description} />
           <BidsReceived bids={ranged.bids} options={ranged.options} />

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef } from 'react';
-import { conductorSize, counted, number, wholeDollars } from '../../server/drawing/wording.ts';
-import type { Estimate, EstimateOption, Range, Run } from '../../server/estimate/answer.ts';
+import { overnightInWords } from '../../server/drawing/comparison-words.ts';
+import { conductorsInWords, counted, number, wholeDollars } from '../../server/drawing/wording.ts';
+import type { Estimate, EstimateOption, Overnight, Range, Run } from '../../server/estimate/answer.ts';
 import { RangeBar, scaleOf } from '../parts/range-bar.tsx';
 import { SeverityWord } from '../parts/severity.tsx';
 import { useGoesOn } from '../parts/use-goes-on.ts';
@@ -92,6 +93,10 @@ function rowsOf({ estimate, ranged, changes }: Pick<ScheduleProps, 'estimate' | 
       },
     },
     { head: 'Gives the car', cell: (option) => <Charging option={option} /> },
+    {
+      head: 'A mile of a night',
+      cell: ({ id }) => <Night overnight={rows.find(({ option }) => option === id)?.overnight} />,
+    },
     { head: 'House service', cell: (option) => <Service option={option} /> },
     { head: 'Breaker and wire', cell: (option) => <Runs runs={option.runs} /> },
     { head: 'Weakest link', cell: (option) => <LimitChain option={option} description={estimate.description} /> },
@@ -182,6 +187,19 @@ function Charging({ option: { charging } }: { option: EstimateOption }) {
   );
 }
 
+function Night({ overnight }: { overnight: Overnight | undefined }) {
+  if (!overnight) return <>–</>;
+  return (
+    <>
+      {overnightInWords(overnight)}
+      <details className="more">
+        <summary>why</summary>
+        {overnight.because}
+      </details>
+    </>
+  );
+}
+
 const FITS: Record<EstimateOption['service']['fits'], string> = {
   yes: 'carries it',
   no: 'cannot carry it',
@@ -210,7 +228,7 @@ function Runs({ runs }: { runs: readonly Run[] }) {
       {runs.map((run) => (
         <li key={run.name}>
           {run.name}: {run.ocpdA} A, {run.poles}-pole{run.breaker.kind === 'gfci' ? ' GFCI' : ''};{' '}
-          {conductorSize(run.conductor.size)} {run.conductor.metal}
+          {conductorsInWords(run)}
         </li>
       ))}
     </ul>

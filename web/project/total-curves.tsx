@@ -1,4 +1,5 @@
 import { useMemo, useRef } from 'react';
+import { crossingsNote } from '../../server/drawing/comparison-words.ts';
 import { curvesDrawing } from '../../server/drawing/curves.ts';
 import type { PriceCurves } from '../../server/drawing/price-curves.ts';
 import { number, wholeDollars } from '../../server/drawing/wording.ts';
@@ -18,11 +19,28 @@ export function TotalCurves({ curves }: { curves: PriceCurves }) {
     <figure className="curve" ref={figure}>
       <figcaption>{curves.title}</figcaption>
       <div ref={holder} />
+      <CurveCrossings curves={curves} />
       <details className="more">
         <summary>The figures</summary>
         <CurveTable curves={curves} />
       </details>
     </figure>
+  );
+}
+
+function CurveCrossings({ curves: { crossings, options } }: { curves: PriceCurves }) {
+  if (!crossings || options.length < 2) return null;
+  return (
+    <div className="crossings">
+      {crossings.length > 0 && (
+        <ul className="plain-list">
+          {crossings.map(({ sentence }) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      )}
+      <p className="aside">{crossingsNote(crossings)}</p>
+    </div>
   );
 }
 

@@ -1,3 +1,4 @@
+import { crossingsNote, nowOrLaterRows } from '../../drawing/comparison-words.ts';
 import { curvesDrawing } from '../../drawing/curves.ts';
 import { type PriceCurves, priceCurves } from '../../drawing/price-curves.ts';
 import type { Estimate, EstimateOption } from '../../estimate/answer.ts';
@@ -17,12 +18,12 @@ function curve(drawn: PriceCurves, { left, widthPt }: { left: number; widthPt: n
   const { title, axisWords, unit, points, options } = drawn;
   return {
     title,
-    sentences:
+    sentences: [
+      ...crossingSentences(drawn),
       left > 0
-        ? [
-            `${left} of the options cannot be built or priced at any of these, and ${left === 1 ? 'is' : 'are'} left out.`,
-          ]
-        : [],
+        ? `${left} of the options cannot be built or priced at any of these, and ${left === 1 ? 'is' : 'are'} left out.`
+        : '',
+    ],
     drawings: [curvesDrawing({ ...drawn, widthPt })],
     columns: [
       { head: axisWords.replace(/, (?:ft|A)$/, ''), share: 1 },
@@ -32,6 +33,33 @@ function curve(drawn: PriceCurves, { left, widthPt }: { left: number; widthPt: n
       cells: [label, ...points.map(({ totals }) => moneyOr(totals[id]))],
     })),
   };
+}
+
+/** What was said of crossings, each in its sentence; nothing where there is only one line, or where nobody looked. */
+function crossingSentences({ crossings, options }: PriceCurves): string[] {
+  if (!crossings || options.length < 2) return [];
+  return [[...crossings.map(({ sentence }) => sentence), crossingsNote(crossings)].join(' ')];
+}
+
+/** Doing it once, prepared, or twice: what is paid now and what later. Of one option, or of all of them by their names. */
+export function nowAgainstLater({ comparison, options }: Estimate, optionId?: string): Passage[] {
+  const found = (comparison.nowOrLater ?? []).filter(({ option }) => optionId === undefined || option === optionId);
+  return found.map((one) => {
+    const label = options.find(({ id }) => id === one.option)?.label;
+    return {
+      title: optionId === undefined && options.length > 1 ? `Once or twice: ${label}` : 'Once or twice',
+      sentences: [one.because, 'Sums at today’s prices; what is not built later is not paid later.'],
+      columns: [
+        { head: '', share: 1 },
+        { head: 'Now', widthPt: 64, align: 'right' },
+        { head: 'Later', widthPt: 64, align: 'right' },
+        { head: 'Together', widthPt: 64, align: 'right' },
+      ],
+      rows: nowOrLaterRows(one).map(({ words, nowCents, laterCents, sumCents }) => ({
+        cells: [words, wholeDollars(nowCents), moneyOr(laterCents), wholeDollars(sumCents)],
+      })),
+    };
+  });
 }
 
 function moneyOr(cents: number | undefined): string {

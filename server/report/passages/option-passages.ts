@@ -1,6 +1,6 @@
 import type { Estimate, EstimateOption } from '../../estimate/answer.ts';
 import { type DescriptionOption, routeOf } from '../../estimate/description.ts';
-import { bids, curves } from './compared.ts';
+import { bids, curves, nowAgainstLater } from './compared.ts';
 import { costByLeg } from './leg-costs.ts';
 import { later, steps } from './near-by.ts';
 import type { Passage } from './passage.ts';
@@ -26,6 +26,7 @@ export function decisionPassages({ estimate, option }: Answered, widthPt: number
     ...serviceCheck(option, description),
     ...steps(option),
     ...later(option),
+    ...nowAgainstLater(estimate, option.id),
     ...curves(estimate, widthPt),
     ...bids(estimate),
   ];
