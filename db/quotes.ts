@@ -1,17 +1,23 @@
 import { randomUUID } from 'node:crypto';
 import type { Database } from 'better-sqlite3';
-import { ConflictError, NotFoundError, StaleRevisionError } from './errors.ts';
+import { NotFoundError, StaleRevisionError } from './errors.ts';
 import { PAGE_SIZE, type Page } from './page.ts';
 import type { JsonObject } from './projects.ts';
 import {
+  actualsOf,
+  frozenText,
   type JobDone,
   type ListedRow,
   listedOf,
   numberOf,
   type QuoteRow,
+  quotedTasksOf,
   quoteOf,
+  type RelatedRow,
+  relatedOf,
   type StateRow,
 } from './quote-rows.ts';
+import { hasJob, insistOnHours, insistOnRevisable, insistOnStatus, type Line, revisedBy } from './quote-states.ts';
 import { withTypedErrors } from './typed-errors.ts';
 
 /** Where a quote stands. An issued one whose validity has passed reads as lapsed. */
@@ -50,6 +56,8 @@ export interface QuoteToIssue {
   issuer: JsonObject;
   estimate: JsonObject;
   quotedTasks: readonly QuotedTask[];
+  /** The form that `stated`, `issuer` and `estimate` have: who reads them later knows by it what they hold. */
+  format: number;
 }
 
 /** One state that a quote had. */
@@ -84,8 +92,9 @@ export interface Quote extends Omit<ListedQuote, 'hasActuals'> {
   issuer: JsonObject;
   estimate: JsonObject;
   quotedTasks: QuotedTask[];
+  format: number;
   actuals: Actuals | null;
-  /** The quote that it took the place of, and the one that took its place. */
+  /** The quote that it revises; and the one that took its place, for as long as that is not closed. */
   revisionOf?: string;
   revisedBy?: string;
   issuedAt: string;
@@ -100,18 +109,23 @@ type Today = { today: string };
 
 // A type, not an interface: see price-book.ts.
 export type Quotes = {
-  /** Issues a quote under the next number of its year. */
+  /** Issues a quote under the next number of its year. @throws {ConflictError} where what it revises may not be revised */
   issue(quote: QuoteToIssue): Quote;
+  /** A quote that may be revised. @throws {NotFoundError} @throws {ConflictError} where it may not */
+  revisable(id: string, day: Today): Quote;
   /** @throws {NotFoundError} */
   find(id: string, day: Today): Quote;
   /** The newest first, of one project where one is named; `page` counts from 1. */
   list(query: Today & { projectId?: string | undefined; page?: number | undefined }): Page<ListedQuote>;
   /** @throws {NotFoundError | StaleRevisionError} @throws {ConflictError} where this status may not follow */
   setStatus(id: string, revisionSeen: number, change: Today & { status: QuoteStatus }): Quote;
-  /** @throws {NotFoundError | StaleRevisionError} @throws {ConflictError} where no job can have come of it */
+  /**
+   * Enters what the job took; with nothing in it, what was entered is taken back.
+   * @throws {NotFoundError | StaleRevisionError} @throws {ConflictError} where no job can have come of it
+   */
   setActuals(id: string, revisionSeen: number, change: Today & { actuals: Actuals }): Quote;
   /** The jobs whose actuals were entered, in the order of issue; none that was declined, withdrawn or revised. */
-  jobsDone(): JobDone[];
+  jobsDone(day: Today): JobDone[];
 };
 
 interface QuotesParts {
@@ -122,20 +136,39 @@ interface QuotesParts {
 
 /** The repository of the quotes. What was issued is never rewritten; status and actuals move on, every state stays. */
 export function quotesOf({ db, file, now }: QuotesParts): Quotes {
-  const read = quoteReader(db);
-  return withTypedErrors(file, { ...read, ...quoteChanges({ db, now, read }) });
+  const lineOf = lineReader(db);
+  const read = quoteReader({ db, file, lineOf });
+  return withTypedErrors(file, { ...read, ...quoteChanges({ db, now, read, lineOf }) });
 }
 
-type QuoteReader = Pick<Quotes, 'find' | 'list' | 'jobsDone'>;
+type QuoteReader = Pick<Quotes, 'find' | 'list' | 'jobsDone' | 'revisable'>;
+type LineOf = (id: string, day: Today) => Line;
 
-const REVISED_BY = '(SELECT later.id FROM quote later WHERE later.revision_of = q.id ORDER BY later.sequence LIMIT 1)';
 const LISTED = `q.id, q.year, q.number_in_year, q.revision, q.status, q.project_id, q.title, q.option_label,
   q.customer_name, q.total_cents, q.issued_on, q.valid_until, q.actuals IS NOT NULL AS has_actuals`;
-const DONE = `FROM quote q WHERE q.actuals IS NOT NULL AND q.status NOT IN ('declined', 'withdrawn')
-  AND NOT EXISTS (SELECT 1 FROM quote later WHERE later.revision_of = q.id)`;
+/** All quotes that revise one another: up to the first, and down to every revision of it. */
+const LINE = `WITH RECURSIVE
+  earlier (id, revision_of) AS (
+    SELECT id, revision_of FROM quote WHERE id = ?
+    UNION ALL SELECT q.id, q.revision_of FROM quote q JOIN earlier ON q.id = earlier.revision_of),
+  line (id) AS (
+    SELECT id FROM earlier WHERE revision_of IS NULL
+    UNION ALL SELECT q.id FROM quote q JOIN line ON q.revision_of = line.id)
+  SELECT q.id, q.year, q.number_in_year, q.revision_of, q.status, q.valid_until, q.actuals FROM quote q
+  JOIN line ON q.id = line.id ORDER BY q.sequence`;
 
-function quoteReader(db: Database): QuoteReader {
-  const one = db.prepare<[string], QuoteRow>(`SELECT q.*, ${REVISED_BY} AS revised_by FROM quote q WHERE q.id = ?`);
+function lineReader(db: Database): LineOf {
+  const line = db.prepare<[string], RelatedRow>(LINE);
+  return (id, { today }) => {
+    const all = line.all(id).map((row) => relatedOf(row, today));
+    const quote = all.find((each) => each.id === id);
+    if (quote) return { quote, all };
+    throw new NotFoundError(`There is no quote "${id}".`);
+  };
+}
+
+function quoteReader({ db, file, lineOf }: { db: Database; file: string; lineOf: LineOf }): QuoteReader {
+  const one = db.prepare<[string], QuoteRow>('SELECT * FROM quote WHERE id = ?');
   const states = db.prepare<[string], StateRow>(
     'SELECT revision, status, actuals, at FROM quote_state WHERE quote_id = ? ORDER BY revision',
   );
@@ -144,31 +177,43 @@ function quoteReader(db: Database): QuoteReader {
     `SELECT ${LISTED} ${ofProject} ORDER BY q.sequence DESC LIMIT ${PAGE_SIZE} OFFSET @offset`,
   );
   const total = db.prepare<[object], number>(`SELECT count(*) ${ofProject}`).pluck();
-  const done = db.prepare<[], QuoteRow>(
-    `SELECT q.year, q.number_in_year, q.cost_cents, q.quoted_tasks, q.actuals ${DONE} ORDER BY q.sequence`,
+  const done = db.prepare<[], DoneRow>(
+    'SELECT id, year, number_in_year, cost_cents, quoted_tasks, actuals FROM quote WHERE actuals IS NOT NULL ORDER BY sequence',
   );
+  const find = (id: string, day: Today): Quote => {
+    const row = one.get(id);
+    if (!row) throw new NotFoundError(`There is no quote "${id}".`);
+    return quoteOf(row, { states: states.all(id), today: day.today, revisedBy: revisedBy(lineOf(id, day))?.id, file });
+  };
   return {
-    find: (id, { today }) => {
-      const row = one.get(id);
-      if (row) return quoteOf(row, { states: states.all(id), today });
-      throw new NotFoundError(`There is no quote "${id}".`);
+    find,
+    revisable: (id, day) => {
+      insistOnRevisable(lineOf(id, day));
+      return find(id, day);
     },
     list: db.transaction(({ today, projectId, page = 1 }: Parameters<Quotes['list']>[0]): Page<ListedQuote> => {
       const binding = { projectId: projectId ?? null, offset: (page - 1) * PAGE_SIZE };
       const items = rows.all(binding).map((row) => listedOf(row, today));
       return { items, page, pageSize: PAGE_SIZE, total: total.get(binding) ?? 0 };
     }),
-    jobsDone: () =>
-      done.all().map((row) => ({
-        number: numberOf(row),
-        costCents: row.cost_cents,
-        quotedTasks: JSON.parse(row.quoted_tasks) as QuotedTask[],
-        actuals: JSON.parse(row.actuals ?? 'null') as Actuals,
-      })),
+    jobsDone: db.transaction((day: Today) =>
+      done.all().flatMap((row) => jobDone(row, { line: lineOf(row.id, day), file })),
+    ),
   };
 }
 
-function quoteChanges({ db, now, read }: Pick<QuotesParts, 'db' | 'now'> & { read: QuoteReader }) {
+type DoneRow = Pick<QuoteRow, 'id' | 'year' | 'number_in_year' | 'cost_cents' | 'quoted_tasks' | 'actuals'>;
+
+function jobDone(row: DoneRow, { line, file }: { line: Line; file: string }): JobDone[] {
+  if (!hasJob(line.quote) || revisedBy(line)) return [];
+  const actuals = actualsOf(row.actuals, file);
+  const quotedTasks = quotedTasksOf(row.quoted_tasks, file);
+  return actuals ? [{ number: numberOf(row), costCents: row.cost_cents, quotedTasks, actuals }] : [];
+}
+
+type ChangesParts = Pick<QuotesParts, 'db' | 'now'> & { read: QuoteReader; lineOf: LineOf };
+
+function quoteChanges({ db, now, read, lineOf }: ChangesParts) {
   const insert = db.prepare<[object]>(
     `INSERT INTO quote (id, year, number_in_year, revision, project_id, revision_of, status, issued_on, valid_until,
        book_revision, title, option_label, customer_name, total_cents, cost_cents, stated, issuer, estimate,
@@ -192,22 +237,23 @@ function quoteChanges({ db, now, read }: Pick<QuotesParts, 'db' | 'now'> & { rea
 
   const issue = db.transaction((quote: QuoteToIssue): Quote => {
     const id = randomUUID();
+    if (quote.revisionOf !== undefined) read.revisable(quote.revisionOf, { today: quote.issuedOn });
     insert.run({ ...columnsOf(quote), id, at: now().toISOString() });
     remember.run(id);
     return read.find(id, { today: quote.issuedOn });
   });
   const setStatus = db.transaction((id: string, revisionSeen: number, { status, today }: StatusChange): Quote => {
     const quote = seen(read.find(id, { today }), revisionSeen);
-    insistOnOpen(quote, status);
+    insistOnStatus(lineOf(id, { today }), status);
     move(id, { status, actuals: quote.actuals });
     return read.find(id, { today });
   });
   const setActuals = db.transaction((id: string, revisionSeen: number, { actuals, today }: ActualsChange): Quote => {
     const quote = seen(read.find(id, { today }), revisionSeen);
-    insistOnJob(quote, (other) => read.find(other, { today }).number);
+    insistOnHours(lineOf(id, { today }));
     // What lapsed by its date alone is kept as it was: a job that came of it was agreed in time.
     const status = quote.history.at(-1)?.status ?? quote.status;
-    move(id, { status, actuals });
+    move(id, { status, actuals: saysAnything(actuals) ? actuals : null });
     return read.find(id, { today });
   });
   return { issue: issue.immediate, setStatus: setStatus.immediate, setActuals: setActuals.immediate };
@@ -216,14 +262,14 @@ function quoteChanges({ db, now, read }: Pick<QuotesParts, 'db' | 'now'> & { rea
 type StatusChange = Today & { status: QuoteStatus };
 type ActualsChange = Today & { actuals: Actuals };
 
-function columnsOf({ stated, issuer, estimate, quotedTasks, revisionOf, ...quote }: QuoteToIssue) {
+function columnsOf({ stated, issuer, estimate, format, quotedTasks, revisionOf, ...quote }: QuoteToIssue) {
   return {
     ...quote,
     year: Number(quote.issuedOn.slice(0, 4)),
     revisionOf: revisionOf ?? null,
     stated: JSON.stringify(stated),
     issuer: JSON.stringify(issuer),
-    estimate: JSON.stringify(estimate),
+    estimate: frozenText(estimate, format),
     quotedTasks: JSON.stringify(quotedTasks),
   };
 }
@@ -235,25 +281,4 @@ function seen(quote: Quote, revisionSeen: number): Quote {
   throw new StaleRevisionError(`Quote ${number} is at revision ${revision} by now, not ${revisionSeen}.`, { revision });
 }
 
-/**
- * Only a quote that is still open gets another status, and one that was revised is accepted in its new form.
- * @throws {ConflictError}
- */
-function insistOnOpen({ number, status, validUntil, revisedBy }: Quote, next: QuoteStatus): void {
-  if (status === 'lapsed') {
-    throw new ConflictError(`Quote ${number} lapsed, valid until ${validUntil}: issue it again, with today's prices.`);
-  }
-  if (status !== 'issued') throw new ConflictError(`Quote ${number} was ${status}: it cannot become ${next} any more.`);
-  if (next === 'issued') throw new ConflictError(`Quote ${number} is issued already.`);
-  if (next !== 'accepted' || revisedBy === undefined) return;
-  throw new ConflictError(`Quote ${number} was revised: accept the later one, or withdraw that first.`);
-}
-
-/** @throws {ConflictError} for a quote that no job can have come of, or whose job goes by a later quote */
-function insistOnJob({ number, status, revisedBy }: Quote, numberOfQuote: (id: string) => string): void {
-  if (status === 'declined' || status === 'withdrawn') {
-    throw new ConflictError(`Quote ${number} was ${status}: no job came of it.`);
-  }
-  if (revisedBy === undefined) return;
-  throw new ConflictError(`Quote ${number} was revised by ${numberOfQuote(revisedBy)}: enter the hours there.`);
-}
+const saysAnything = ({ tasks, totalCents }: Actuals) => tasks.length > 0 || totalCents !== undefined;

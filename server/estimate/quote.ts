@@ -9,10 +9,13 @@ import { BOUNDS } from './vocabulary.ts';
 /** A whole is so many basis points. */
 const WHOLE_BP = 10_000;
 
-/** Paid when the quote is accepted: a share of the total, or a sum. */
+/** Paid when the quote is accepted: a share of the total, or a sum; 0 of either is no deposit. */
 const Deposit = closed({ bp: basisPoints().optional(), cents: cents().optional() }).refine(
   ({ bp, cents: sum }) => (bp === undefined) !== (sum === undefined),
-  { error: 'must state one of bp and cents' },
+  {
+    error: ({ input }) =>
+      `must state either bp or cents, not ${(input as { bp?: unknown }).bp === undefined ? 'neither' : 'both'}`,
+  },
 );
 
 const Customer = closed({
@@ -22,6 +25,10 @@ const Customer = closed({
   phone: text().optional(),
 });
 
+/** An allowance of nothing would read as a gift. */
+const AllowanceCents = quantity({ unit: 'cents', whole: true, least: 1, most: BOUNDS.maxCents });
+const ProgressBp = quantity({ unit: 'basis points (100 are one percent)', whole: true, least: 1, most: WHOLE_BP });
+
 const shape = {
   /** The option that is offered, and others that the customer may take instead. */
   optionId: text(),
@@ -30,11 +37,11 @@ const shape = {
   show: oneOf(['items', 'sum']).default('items'),
   exclusions: listOf(text(), 40, 'exclusions').default([]),
   /** Sums, tax included, that the price holds beside the estimate, for what is not chosen yet. */
-  allowances: listOf(closed({ text: text(), cents: cents() }), 40, 'allowances').default([]),
+  allowances: listOf(closed({ text: text(), cents: AllowanceCents }), 40, 'allowances').default([]),
   assumptions: listOf(text(), 40, 'assumptions').default([]),
   deposit: Deposit.optional(),
   /** Shares of the total that fall due on the way; the rest when the work is done. */
-  progress: listOf(closed({ when: text(), bp: basisPoints() }), 20, 'payments').default([]),
+  progress: listOf(closed({ when: text(), bp: ProgressBp }), 20, 'payments').default([]),
   warrantyMonths: count('months', 0, 600).default(12),
   notes: text().optional(),
   revisionOf: text().optional(),
@@ -53,8 +60,8 @@ export const QuoteInput = closed(shape).superRefine((quote, context) => {
     if (isTwice) issue(['alternates', at], `must be another option, not "${id}" again`);
   });
   const shares = quote.progress.reduce((sum, { bp }) => sum + bp, quote.deposit?.bp ?? 0);
-  if (shares > WHOLE_BP)
-    issue(['progress'], `must leave the total whole: with the deposit it comes to ${shares / 100} %`);
+  if (quote.progress.length === 0 || shares <= WHOLE_BP) return;
+  issue(['progress'], `must come to at most 100 % with the deposit, not to ${shares / 100} %`);
 });
 export type QuoteInput = z.output<typeof QuoteInput>;
 
@@ -64,10 +71,20 @@ export const StatusInput = closed({ status: oneOf(QUOTE_STATUSES) });
 
 /** So many hours are a slip of the keyboard. Ours. */
 const MOST_HOURS = 100_000;
-/** What a job took: person-hours by task, and its cost in all, without allowances, markup, overhead and profit. */
+const ActualTask = closed({ key: text(), hours: quantity({ unit: 'hours', least: 0, most: MOST_HOURS }) });
+/**
+ * What a job took: person-hours by task, and its cost in all, without allowances, markup, overhead and profit. A task
+ * that was quoted and not needed took 0 hours; one that nobody quoted goes by a key of the price book or by its name.
+ */
 export const ActualsInput = closed({
-  tasks: listOf(closed({ key: text(), hours: quantity({ unit: 'hours', more: 0, most: MOST_HOURS }) }), 1000, 'tasks'),
+  tasks: listOf(ActualTask, 1000, 'tasks'),
   totalCents: cents().optional(),
+}).superRefine(({ tasks }, context) => {
+  tasks.forEach(({ key }, at) => {
+    if (tasks.findIndex((task) => task.key === key) === at) return;
+    const message = `must stand once: ${JSON.stringify(key)} was stated before`;
+    context.addIssue({ code: 'custom', path: ['tasks', at, 'key'], message });
+  });
 });
 export type ActualsInput = z.output<typeof ActualsInput>;
 
@@ -119,13 +136,11 @@ export function quotedCents(
 }
 
 function sumsAbove(priceCents: number, { deposit, progress }: QuoteInput): InputProblem[] {
-  const paidCents = paymentsOf(priceCents, { deposit: undefined, progress }).reduce(
-    (sum, { bp, cents: due }) => (bp === undefined ? sum : sum + due),
-    deposit?.cents ?? 0,
-  );
-  const isAbove = deposit?.cents !== undefined && paidCents > priceCents;
-  const withProgress = paidCents > (deposit?.cents ?? 0) ? ' with the payments on the way' : '';
-  const tooMuch = `must be at most the price of ${priceCents} cents, not ${paidCents}${withProgress}`;
+  const onTheWayCents = progress.reduce((sum, { bp }) => sum + shareOfCents({ cents: priceCents, bp }), 0);
+  const mostCents = Math.max(0, priceCents - onTheWayCents);
+  const isAbove = deposit?.cents !== undefined && deposit.cents > mostCents;
+  const onTheWay = onTheWayCents > 0 ? `, of which ${onTheWayCents} are asked for on the way` : '';
+  const tooMuch = `must be at most ${mostCents} cents, not ${deposit?.cents}: the price is ${priceCents}${onTheWay}`;
   const unbound = `must keep the price below ${BOUNDS.maxCents} cents, not make it ${priceCents}`;
   return [
     ...(isAbove ? [{ path: 'deposit.cents', message: tooMuch }] : []),
@@ -149,19 +164,6 @@ export function quotedTasks({ labor }: EstimateOption): { key: string; hours: nu
   return [...byKey.values()];
 }
 
-/** Insists that each task was quoted, and stands once. @throws {InputError} naming the field of each that is not */
-export function insistOnQuoted({ tasks }: ActualsInput, quoted: readonly { key: string }[]): void {
-  const keys = quoted.map(({ key }) => key);
-  const problems = tasks.flatMap(({ key }, at) => {
-    const path = `tasks.${at}.key`;
-    if (!keys.includes(key))
-      return [{ path, message: `must be a task of the quote (${keys.join(', ')}), not "${key}"` }];
-    const isTwice = tasks.findIndex((task) => task.key === key) !== at;
-    return isTwice ? [{ path, message: `must stand once: "${key}" was stated before` }] : [];
-  });
-  if (problems.length > 0) throw new InputError(problems);
-}
-
 /** A payment of a quote: when it falls due, its share in basis points where one was stated, and whole cents. */
 export interface Payment {
   when: string;
@@ -175,12 +177,11 @@ export function paymentsOf(
   { deposit, progress }: Pick<QuoteInput, 'deposit' | 'progress'>,
 ): Payment[] {
   const share = (when: string, bp: number): Payment => ({ when, bp, cents: shareOfCents({ cents: totalCents, bp }) });
-  const first: Payment[] =
-    deposit?.bp !== undefined
-      ? [share('When it is accepted', deposit.bp)]
-      : (deposit?.cents ?? 0) > 0
-        ? [{ when: 'When it is accepted', cents: deposit?.cents ?? 0 }]
-        : [];
+  const atFirst = 'When it is accepted';
+  const first: Payment[] = [
+    ...(deposit?.bp ? [share(atFirst, deposit.bp)] : []),
+    ...(deposit?.cents ? [{ when: atFirst, cents: deposit.cents }] : []),
+  ];
   const onTheWay = [...first, ...progress.map(({ when, bp }) => share(when, bp))];
   const restCents = totalCents - onTheWay.reduce((sum, { cents: due }) => sum + due, 0);
   const last = onTheWay.at(-1);

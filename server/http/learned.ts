@@ -4,7 +4,7 @@ import { NotFoundError } from '../../db/errors.ts';
 import type { Data } from '../../db/open.ts';
 import { quantity, text } from '../estimate/description/fields.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
-import { type LearnedTask, learnedTasks, type UnitOfTask } from '../estimate/learned-tasks.ts';
+import { jobsInAll, type LearnedTask, learnedTasks, type UnitOfTask, withProposal } from '../estimate/learned-tasks.ts';
 import { jsonBody } from './bodies.ts';
 import { etagOf } from './etag.ts';
 import { HttpProblem } from './problems.ts';
@@ -17,24 +17,25 @@ export const AcceptBody = closed({
   by: text().optional(),
 });
 
+/** Actual over quoted; null where nothing was quoted. */
+const ratio = z.number().nullable();
 const points = { low: z.number(), likely: z.number(), high: z.number() };
 /** What jobs teach: quoted against actual, by task and in all. */
 export const LearnedAnswer = z
   .object({
     bookRevision: z.int(),
     jobs: z.int(),
-    totals: z.object({ jobs: z.int(), quotedCents: z.int(), actualCents: z.int(), ratio: z.number() }),
+    totals: z.object({ jobs: z.int(), quotedCents: z.int(), actualCents: z.int(), ratio }),
     items: z.array(
       z.object({
         key: z.string(),
         description: z.string(),
         unit: z.string(),
-        jobs: z.array(
-          z.object({ number: z.string(), quotedHours: z.number(), actualHours: z.number(), ratio: z.number() }),
-        ),
+        jobs: z.array(z.object({ number: z.string(), quotedHours: z.number(), actualHours: z.number(), ratio })),
+        learnedFrom: z.int(),
         quotedHours: z.number(),
         actualHours: z.number(),
-        ratio: z.number(),
+        ratio,
         book: z.object({ ...points, revision: z.int() }).nullable(),
         stated: z.object(points).nullable(),
         proposed: z
@@ -59,7 +60,7 @@ export function learnedRouter({ data, today }: LearnedSources): Router {
   const router = Router();
   resource(router, '/', {
     GET: (_req, res) => {
-      res.json(learnedOfAll(data));
+      res.json(learnedOfAll({ data, today }));
     },
   });
   resource(router, '/:key/accept', {
@@ -76,18 +77,12 @@ export function learnedRouter({ data, today }: LearnedSources): Router {
   return router;
 }
 
-function learnedOfAll(data: LearnedSources['data']): LearnedAnswer {
-  const jobs = data.quotes.jobsDone();
-  const inAll = jobs.flatMap(({ costCents, actuals: { totalCents } }) =>
-    totalCents === undefined ? [] : [{ costCents, totalCents }],
-  );
-  const quotedCents = inAll.reduce((sum, { costCents }) => sum + costCents, 0);
-  const actualCents = inAll.reduce((sum, { totalCents }) => sum + totalCents, 0);
-  const ratio = quotedCents > 0 ? Number((actualCents / quotedCents).toFixed(4)) : 0;
+function learnedOfAll({ data, today }: LearnedSources): LearnedAnswer {
+  const jobs = data.quotes.jobsDone({ today: today() });
   return {
     bookRevision: data.prices.revision(),
     jobs: jobs.length,
-    totals: { jobs: inAll.length, quotedCents, actualCents, ratio },
+    totals: jobsInAll(jobs),
     items: learnedTasks(jobs, (key) => unitOf(key, data)),
   };
 }
@@ -109,19 +104,16 @@ interface Acceptance extends LearnedSources {
 
 function acceptOne(key: string, { seen, data, today }: Acceptance) {
   const current = data.prices.find(key); // 404
-  const task = learnedTasks(data.quotes.jobsDone(), (each) => unitOf(each, data)).find((each) => each.key === key);
-  const { proposed, jobs } = insistOnProposal(key, task);
+  const task = learnedOfAll({ data, today }).items.find((each) => each.key === key);
+  const { proposed, learnedFrom } = insistOnProposal(key, task);
   if (seen.likely !== undefined && seen.likely !== proposed.likely) {
     const message = `is ${proposed.likely} h by now, not ${seen.likely} h: other jobs were entered meanwhile`;
     throw new InputError([{ path: 'likely', message }]);
   }
-  const { low, likely, high } = proposed;
-  const source = `learned from ${jobs} ${jobs === 1 ? 'job' : 'jobs'}`;
-  const item = { ...current, low, likely, high, date: today(), source };
   return data.learned.accept({
     revisionSeen: seen.revision,
-    item,
-    jobs,
+    item: withProposal(current, { proposed, learnedFrom, day: today() }),
+    jobs: learnedFrom,
     ...(seen.by !== undefined && { by: seen.by }),
   });
 }
@@ -130,5 +122,5 @@ function acceptOne(key: string, { seen, data, today }: Acceptance) {
 function insistOnProposal(key: string, task: LearnedTask | undefined) {
   if (!task?.proposed) throw new HttpProblem(409, `No job proposes anything for "${key}".`);
   if (!task.differs) throw new HttpProblem(409, `The book says of "${key}" what the jobs propose already.`);
-  return { proposed: task.proposed, jobs: task.jobs.length };
+  return { proposed: task.proposed, learnedFrom: task.learnedFrom };
 }

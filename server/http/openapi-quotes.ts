@@ -4,7 +4,8 @@ import { PriceItem } from '../estimate/price-book.ts';
 import { ActualsInput, QuoteInput, StatusInput } from '../estimate/quote.ts';
 import { AcceptBody, LearnedAnswer } from './learned.ts';
 import { BODY_REFUSALS, bodyOf, fileOperation, IfMatch, listOfItems, operation } from './openapi-operations.ts';
-import { ListedQuoteAnswer, QuoteAnswer, QuotePdfQuery, QuotesQuery } from './quotes.ts';
+import { ListedQuoteAnswer, QuoteAnswer } from './quote-answers.ts';
+import { QuotePdfQuery, QuotesQuery } from './quotes.ts';
 
 const Id = z.object({ id: z.string() });
 const Key = z.object({ key: z.string() });
@@ -59,10 +60,10 @@ function onePaths(): ZodOpenApiPathsObject {
       put: {
         ...operation({
           ...one,
-          summary: 'Enter the person-hours and the cost that the job took.',
-          refused: [...BODY_REFUSALS, '404', '409', '412', '428'],
+          summary: 'Enter the person-hours and the cost that the job took; If-Match may be left out.',
+          refused: [...BODY_REFUSALS, '404', '409', '412'],
         }),
-        requestParams: { path: Id, header: IfMatch },
+        requestParams: { path: Id },
         ...bodyOf(ActualsInput),
       },
     },

@@ -1,17 +1,21 @@
 import { Router } from 'express';
-import { z } from 'zod';
 import type { Data } from '../../db/open.ts';
 import type { JsonObject, Project } from '../../db/projects.ts';
 import type { Quote } from '../../db/quotes.ts';
-import type { Estimate, EstimateOption } from '../estimate/answer.ts';
+import type { Estimate } from '../estimate/answer.ts';
 import { oneOf, text } from '../estimate/description/fields.ts';
 import { Description } from '../estimate/description.ts';
+import {
+  type FrozenParts,
+  type FrozenQuote,
+  frozenQuote,
+  QUOTE_FORMAT,
+  UnreadableQuoteError,
+} from '../estimate/frozen-quote.ts';
 import { closed, readInput } from '../estimate/input-problems.ts';
 import {
   ActualsInput,
-  insistOnQuoted,
   offered,
-  QUOTE_STATUSES,
   QuoteInput,
   quotable,
   quotedCents,
@@ -33,45 +37,6 @@ import { revisionSeenBy } from './revisions.ts';
 export const QuotesQuery = closed({ project: text().optional(), page: PageNumber.optional() });
 /** Which paper a quote is printed on. */
 export const QuotePdfQuery = closed({ pageSize: oneOf(PAGE_SIZES).default('letter') });
-
-const Tasks = z.array(z.object({ key: z.string(), hours: z.number() }));
-const Actuals = z.object({ tasks: Tasks, totalCents: z.int().optional() });
-const record = z.record(z.string(), z.unknown());
-const shared = {
-  id: z.string(),
-  number: z.string(),
-  revision: z.int().positive(),
-  status: z.enum(QUOTE_STATUSES),
-  projectId: z.string(),
-  title: z.string(),
-  optionLabel: z.string(),
-  customerName: z.string(),
-  totalCents: z.int(),
-  issuedOn: z.iso.date(),
-  validUntil: z.iso.date(),
-};
-/** A quote in a list. */
-export const ListedQuoteAnswer = z.object({ ...shared, hasActuals: z.boolean() }).meta({ id: 'ListedQuote' });
-/** A quote as it is answered; `estimate` is frozen, of the options that are offered, the quoted one first. */
-export const QuoteAnswer = z
-  .object({
-    ...shared,
-    bookRevision: z.int(),
-    costCents: z.int(),
-    stated: record,
-    issuer: record,
-    estimate: record,
-    quotedTasks: z.array(z.object({ key: z.string(), hours: z.number(), hoursPerUnit: z.number() })),
-    actuals: Actuals.nullable(),
-    revisionOf: z.string().optional(),
-    revisedBy: z.string().optional(),
-    issuedAt: z.iso.datetime(),
-    updatedAt: z.iso.datetime(),
-    history: z.array(
-      z.object({ revision: z.int(), status: z.enum(QUOTE_STATUSES), at: z.string(), actuals: Actuals.nullable() }),
-    ),
-  })
-  .meta({ id: 'Quote' });
 
 interface QuoteSources extends EstimateSources {
   data: Data;
@@ -136,6 +101,8 @@ function issue(
 ): Quote {
   const option = quotable(answer, stated);
   const { revision: _revision, defaultTerms: _terms, ...issuer } = settings.read();
+  const parts = { format: QUOTE_FORMAT, stated, issuer, estimate: answer };
+  frozenQuote(parts); // what could not be read again is not issued
   return data.quotes.issue({
     projectId: project.id,
     revisionOf,
@@ -147,6 +114,7 @@ function issue(
     customerName: stated.customer.name,
     totalCents: quotedCents(option, stated),
     costCents: option.totals.costCents,
+    format: parts.format,
     stated: stated as JsonObject,
     issuer,
     estimate: answer as unknown as JsonObject,
@@ -163,23 +131,39 @@ function insistOnBook({ bookRevision }: Pick<QuoteInput, 'bookRevision'>, curren
   );
 }
 
+/** @throws {ConflictError} where it may not be revised @throws {HttpProblem} 409 where it is of another project */
 function revisedQuote(
   id: string,
   { data, project, today }: Pick<QuoteSources, 'data' | 'today'> & { project: { id: string } },
 ): Quote {
-  const revised = data.quotes.find(id, { today: today() });
-  if (revised.projectId !== project.id) {
-    throw new HttpProblem(409, `Quote ${revised.number} is of another project: it cannot be revised by this one.`);
+  const revised = data.quotes.revisable(id, { today: today() });
+  if (revised.projectId === project.id) return revised;
+  throw new HttpProblem(409, `Quote ${revised.number} is of another project: it cannot be revised by this one.`);
+}
+
+/** What was frozen of a quote. @throws {HttpProblem} where a newer program wrote it, or it is not as it was written */
+function readFrozen({ number, ...parts }: FrozenParts & { number: string }): FrozenQuote {
+  try {
+    return frozenQuote(parts);
+  } catch (error) {
+    if (!(error instanceof UnreadableQuoteError)) throw error;
+    throw new HttpProblem(error.reason === 'newer' ? 409 : 500, `Quote ${number} ${error.message}`);
   }
-  if (revised.revisedBy === undefined) return revised;
-  const later = data.quotes.find(revised.revisedBy, { today: today() });
-  throw new HttpProblem(409, `Quote ${revised.number} was revised by ${later.number}: revise that one.`);
+}
+
+/** The revision that was seen, where the client says so: If-Match may be left out, and is honoured where it is sent. */
+function revisionIfStated(req: Parameters<Handler>[0], current: number): number {
+  return req.get('if-match') === undefined ? current : revisionSeenBy(req, current);
 }
 
 /** /api/quotes: what was issued, what became of it, and what the job then took. */
 export function quotesRouter({ data: { quotes }, today }: Pick<QuoteSources, 'data' | 'today'>): Router {
   const router = Router();
-  const find = (id: string) => quotes.find(id, { today: today() });
+  const find = (id: string): Quote => {
+    const quote = quotes.find(id, { today: today() });
+    readFrozen(quote);
+    return quote;
+  };
   resource(router, '/', {
     GET: (req, res) => {
       const { project, page } = readInput(QuotesQuery, req.query);
@@ -197,8 +181,7 @@ export function quotesRouter({ data: { quotes }, today }: Pick<QuoteSources, 'da
       ...jsonBody,
       (req, res) => {
         const { id, revision } = find(req.params.id);
-        const isStated = req.get('if-match') !== undefined; // what may follow what is checked either way
-        const seen = isStated ? revisionSeenBy(req, revision) : revision;
+        const seen = revisionIfStated(req, revision); // what may follow what is checked either way
         const { status } = readInput(StatusInput, req.body);
         const quote = quotes.setStatus(id, seen, { status, today: today() });
         res.set('ETag', etagOf(quote.revision)).json(quote);
@@ -210,9 +193,8 @@ export function quotesRouter({ data: { quotes }, today }: Pick<QuoteSources, 'da
       ...jsonBody,
       (req, res) => {
         const before = find(req.params.id);
-        const seen = revisionSeenBy(req, before.revision);
+        const seen = revisionIfStated(req, before.revision);
         const actuals = readInput(ActualsInput, req.body);
-        insistOnQuoted(actuals, before.quotedTasks);
         const quote = quotes.setActuals(before.id, seen, { actuals, today: today() });
         res.set('ETag', etagOf(quote.revision)).json(quote);
       },
@@ -229,10 +211,8 @@ function addPapers(router: Router, find: (id: string) => Quote): void {
       const quote = find(req.params.id);
       const { pageSize } = readInput(QuotePdfQuery, req.query);
       const revises = quote.revisionOf === undefined ? undefined : find(quote.revisionOf).number;
-      const { number, issuedOn, validUntil: until, issuer } = quote;
-      // Frozen by us when it was issued, in the shape that it had then.
-      const frozen = { estimate: quote.estimate as unknown as Estimate, stated: quote.stated as QuoteInput };
-      const onPaper = { ...frozen, number, issuedOn, validUntil: until, issuer, revises };
+      const { number, issuedOn, validUntil: until } = quote;
+      const onPaper = { ...readFrozen(quote), number, issuedOn, validUntil: until, revises };
       res
         .type('application/pdf')
         .attachment(`quote-${number}.pdf`)
@@ -243,15 +223,11 @@ function addPapers(router: Router, find: (id: string) => Quote): void {
     resource(router, `/:id/${name}.csv`, {
       GET: (req, res) => {
         const quote = find(req.params.id);
-        const csv = csvOf(quotedOption(quote));
+        const [option] = readFrozen(quote).estimate.options;
+        if (!option) throw new Error('A frozen quote without an option was read.'); // its schema asks for one
+        const csv = csvOf(option);
         res.type('text/csv').attachment(`quote-${quote.number}-${name}.csv`).send(csv);
       },
     });
   }
-}
-
-/** The option that was quoted, as it was frozen: the first of its estimate. */
-function quotedOption({ estimate: frozen }: Quote): EstimateOption {
-  const [option] = (frozen as unknown as { options: [EstimateOption] }).options;
-  return option;
 }

@@ -6,9 +6,9 @@ import { knownMoney, rangeInWords, wholeDollars } from './wording.ts';
 
 /** Who hands a paper over, as the settings state it. */
 export interface Issuer {
-  businessName?: string;
-  address?: string;
-  licenceNumber?: string;
+  businessName?: string | undefined;
+  address?: string | undefined;
+  licenceNumber?: string | undefined;
 }
 
 const MONEY_PT = 176;

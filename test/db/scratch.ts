@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach } from 'vitest';
 import { type Data, type OpenOptions, openData } from '../../db/open.ts';
+import type { QuoteToIssue } from '../../db/quotes.ts';
 import { PriceItem, type PriceItemInput } from '../../server/estimate/price-book.ts';
 
 const folders: string[] = [];
@@ -103,6 +104,27 @@ export function task(changes: Partial<PriceItemInput> = {}): PriceItemInput {
     region: 'US',
     source: 'invented for a test',
     available: true,
+    ...changes,
+  };
+}
+
+/** An invented quote. */
+export function quoteToIssue(changes: Partial<QuoteToIssue> = {}): QuoteToIssue {
+  return {
+    projectId: 'a-project',
+    issuedOn: '2026-03-02',
+    validUntil: '2026-03-17',
+    bookRevision: 1,
+    title: 'Carport at Quince Court',
+    optionLabel: 'One circuit, 48 A',
+    customerName: 'An invented household',
+    totalCents: 250_000,
+    costCents: 190_000,
+    stated: { optionId: 'a' },
+    issuer: { businessName: 'The invented electricians' },
+    estimate: { options: [] },
+    quotedTasks: [{ key: 'pull-wire', hours: 4, hoursPerUnit: 0.012 }],
+    format: 1,
     ...changes,
   };
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import jStatLibrary from 'jstat';
 import { describe, expect, it } from 'vitest';
-import { learnedTasks, type UnitOfTask } from '../../server/estimate/learned-tasks.ts';
+import { jobsInAll, learnedTasks, type UnitOfTask, withProposal } from '../../server/estimate/learned-tasks.ts';
 import { BOOK_COUNTS_AS_JOBS, learnedUnit, t90, type UnitPoints } from '../../server/estimate/learning.ts';
 import { PriceItem } from '../../server/estimate/price-book.ts';
 
@@ -168,7 +168,10 @@ function unitItem(changes: Partial<PriceItem> = {}): PriceItem {
 describe('tasks over all jobs', () => {
   const job = (number: string, hours: Record<string, [quoted: number, actual: number]>) => ({
     number,
-    quotedTasks: Object.entries(hours).map(([key, [quoted]]) => ({ key, hours: quoted, hoursPerUnit: 0.05 })),
+    costCents: 100_000,
+    quotedTasks: Object.entries(hours).flatMap(([key, [quoted]]) =>
+      quoted > 0 ? [{ key, hours: quoted, hoursPerUnit: 0.05 }] : [],
+    ),
     actuals: { tasks: Object.entries(hours).map(([key, [, actual]]) => ({ key, hours: actual })) },
   });
   const jobs = [job('2026-0001', { 'pull-wire': [4, 6], gone: [1, 1] }), job('2026-0002', { 'pull-wire': [8, 10] })];
@@ -192,5 +195,59 @@ describe('tasks over all jobs', () => {
     const [after] = learnedTasks(jobs, () => ({ current, stated: unitItem() })).slice(-1);
     expect(after?.proposed).toEqual(before?.proposed);
     expect(after?.differs).toBe(false);
+  });
+
+  /** Of 4 jobs one did not need it and one did not quote it: what is left are the two jobs of the first test. */
+  it('learn how long it takes from who quoted it and did it, and tell the others apart', () => {
+    const unneeded = job('2026-0003', { 'pull-wire': [3, 0] });
+    const unquoted = job('2026-0004', { 'pull-wire': [0, 2.5] });
+    const [task] = learnedTasks([...jobs, unneeded, unquoted], () => asStated).slice(-1);
+    const [alone] = learnedTasks(jobs, () => asStated).slice(-1);
+    expect(task?.proposed).toEqual(alone?.proposed);
+    // 4 + 8 + 3 + 0 hours were quoted, 6 + 10 + 0 + 2.5 were worked: 18.5 / 15
+    expect(task).toMatchObject({ learnedFrom: 2, quotedHours: 15, actualHours: 18.5, ratio: 1.2333 });
+    expect(task?.jobs.map(({ ratio: each }) => each)).toEqual([1.5, 1.25, 0, null]);
+    expect(task?.because[0]).toBe('2 jobs took 16 h where 12 h were quoted.');
+    expect(task?.because.slice(-2)).toEqual([
+      '1 job did not need it, though 3 h were quoted: that says how often it comes up, not how long it takes.',
+      '1 job took 2.5 h that nobody quoted: that says what to think of next time, not how long a unit takes.',
+    ]);
+  });
+
+  it('propose nothing where no job quoted it and did it', () => {
+    const [task] = learnedTasks([job('2026-0001', { 'pull-wire': [0, 2] })], () => asStated);
+    expect(task).toMatchObject({ learnedFrom: 0, ratio: null, proposed: null, differs: false });
+    const [byName] = learnedTasks([job('2026-0001', { 'waited for the inspector': [0, 2] })], () => undefined);
+    expect(byName).toMatchObject({ description: 'waited for the inspector', book: null, proposed: null });
+  });
+
+  it('become the labor unit as they were proposed, with their day and how many jobs taught it', () => {
+    const proposed = { low: 0.04, likely: 0.06, high: 0.11 };
+    expect(withProposal(unitItem(), { proposed, learnedFrom: 2, day: '2026-05-04' })).toEqual({
+      ...unitItem(),
+      ...proposed,
+      date: '2026-05-04',
+      source: 'learned from 2 jobs',
+    });
+  });
+});
+
+describe('jobs in all', () => {
+  const job = (costCents: number, totalCents?: number) => ({
+    number: '2026-0001',
+    costCents,
+    quotedTasks: [],
+    actuals: { tasks: [], ...(totalCents !== undefined && { totalCents }) },
+  });
+
+  // 100 and 200 dollars quoted, 150 and 210 spent: 360 / 300; the third says nothing of its cost
+  it('set cost against cost where both are known', () => {
+    const jobs = [job(10_000, 15_000), job(20_000, 21_000), job(99_999)];
+    expect(jobsInAll(jobs)).toEqual({ jobs: 2, quotedCents: 30_000, actualCents: 36_000, ratio: 1.2 });
+  });
+
+  it('have no ratio where nothing was quoted', () => {
+    expect(jobsInAll([])).toEqual({ jobs: 0, quotedCents: 0, actualCents: 0, ratio: null });
+    expect(jobsInAll([job(0, 500)]).ratio).toBeNull();
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { paymentsOf, QuoteInput, validUntil } from '../../server/estimate/quote.ts';
+import { InputError, readInput } from '../../server/estimate/input-problems.ts';
+import { ActualsInput, paymentsOf, QuoteInput, validUntil } from '../../server/estimate/quote.ts';
 
 describe('what falls due when', () => {
   // 30 % of $2,500.01 are $750.003, 40 % are $1,000.004: the cent stays with the rest
@@ -63,13 +64,100 @@ describe('what is stated of a quote', () => {
     });
   });
 
+  const payment = (bp: number) => ({ when: 'After the rough-in', bp });
+  /** Each names the field, the value that was stated, and what is allowed. */
   it.each([
-    ['validDays', { validDays: 0 }],
-    ['show', { show: 'nothing' }],
-    ['deposit', { deposit: { bp: 1, cents: 1 } }],
-    ['optionId', { optionId: '' }],
-  ])('is refused at %s', (path, changes) => {
-    const { error } = QuoteInput.safeParse({ optionId: 'a', customer, ...changes });
-    expect(error?.issues[0]?.path.join('.')).toBe(path);
+    ['validDays', { validDays: 0 }, 'must be a whole number of days, at least 1 and at most 365, not 0'],
+    ['validDays', { validDays: 1.5 }, 'must be a whole number of days, at least 1 and at most 365, not 1.5'],
+    [
+      'warrantyMonths',
+      { warrantyMonths: 601 },
+      'must be a whole number of months, at least 0 and at most 600, not 601',
+    ],
+    ['show', { show: 'nothing' }, 'must be one of items, sum, not "nothing"'],
+    ['optionId', { optionId: '' }, 'must not be empty'],
+    ['deposit', { deposit: {} }, 'must state either bp or cents, not neither'],
+    ['deposit', { deposit: { bp: 1, cents: 1 } }, 'must state either bp or cents, not both'],
+    [
+      'deposit.bp',
+      { deposit: { bp: 10_001 } },
+      'must be a whole number of basis points (100 are one percent), at least 0 and at most 10000, not 10001',
+    ],
+    [
+      'progress.0.bp',
+      { progress: [payment(0)] },
+      'must be a whole number of basis points (100 are one percent), at least 1 and at most 10000, not 0',
+    ],
+    [
+      'progress',
+      { progress: [payment(6000), payment(4001)] },
+      'must come to at most 100 % with the deposit, not to 100.01 %',
+    ],
+    [
+      'progress',
+      { deposit: { bp: 5000 }, progress: [payment(5001)] },
+      'must come to at most 100 % with the deposit, not to 100.01 %',
+    ],
+    ['progress.0.when', { progress: [{ when: ' ', bp: 1 }] }, 'must not be empty'],
+    [
+      'allowances.0.cents',
+      { allowances: [{ text: 'a charger', cents: 0 }] },
+      'must be a whole number of cents, at least 1 and at most 10000000000, not 0',
+    ],
+    ['alternates.0', { alternates: ['a'] }, 'must be another option, not "a" again'],
+    ['alternates.1', { alternates: ['b', 'b'] }, 'must be another option, not "b" again'],
+    ['waranty', { waranty: 1 }, 'is not a field that is known here ("waranty"); allowed are'],
+  ])('is refused at %s: %j', (path, changes, message) => {
+    expect(refusedOf(QuoteInput, { optionId: 'a', customer, ...changes })).toEqual([
+      { path, message: expect.stringContaining(message) },
+    ]);
+  });
+
+  it('may ask for no deposit in so many words, and for all of it on the way', () => {
+    for (const deposit of [{ bp: 0 }, { cents: 0 }]) {
+      const stated = QuoteInput.parse({ optionId: 'a', customer, deposit });
+      expect(paymentsOf(100_000, stated)).toEqual([{ when: 'When the work is done', cents: 100_000 }]);
+    }
+    const all = QuoteInput.parse({ optionId: 'a', customer, deposit: { bp: 4000 }, progress: [payment(6000)] });
+    expect(paymentsOf(100_000, all).map(({ cents }) => cents)).toEqual([40_000, 60_000]);
   });
 });
+
+describe('what is stated of a job', () => {
+  it('may be a task that was not needed, and one that nobody quoted', () => {
+    const tasks = [
+      { key: 'pull-wire', hours: 0 },
+      { key: 'waited for the inspector', hours: 1.5 },
+    ];
+    expect(ActualsInput.parse({ tasks })).toEqual({ tasks });
+  });
+
+  it.each([
+    [
+      'tasks.0.hours',
+      [{ key: 'a', hours: -0.5 }],
+      'must be a number of hours, at least 0 and at most 100000, not -0.5',
+    ],
+    ['tasks.0.key', [{ key: ' ', hours: 1 }], 'must not be empty'],
+    [
+      'tasks.1.key',
+      [
+        { key: 'a', hours: 1 },
+        { key: 'a', hours: 2 },
+      ],
+      'must stand once: "a" was stated before',
+    ],
+  ])('is refused at %s: %j', (path, tasks, message) => {
+    expect(refusedOf(ActualsInput, { tasks })).toEqual([{ path, message }]);
+  });
+});
+
+function refusedOf(schema: Parameters<typeof readInput>[0], stated: unknown) {
+  try {
+    readInput(schema, stated);
+  } catch (error) {
+    if (error instanceof InputError) return error.problems;
+    throw error;
+  }
+  return [];
+}

@@ -56,7 +56,24 @@ describe('quotes over HTTP', () => {
     const priceCents = plain.totalCents + 45_100;
     const deposit = (sum: number) => issue(from, { optionId: 'a', customer, allowances, deposit: { cents: sum } });
     expect((await deposit(priceCents)).body.totalCents).toBe(priceCents);
-    expect((await deposit(priceCents + 1)).body.errors[0].path).toBe('deposit.cents');
+    expect((await deposit(priceCents + 1)).body.errors).toEqual([
+      {
+        path: 'deposit.cents',
+        message: `must be at most ${priceCents} cents, not ${priceCents + 1}: the price is ${priceCents}`,
+      },
+    ]);
+    const halfCents = Math.floor((priceCents + 1) / 2); // half of it on the way, rounded half up
+    const both = await issue(from, {
+      optionId: 'a',
+      customer,
+      allowances,
+      deposit: { cents: priceCents },
+      progress: [{ when: 'Half way', bp: 5000 }],
+    });
+    expect(both.body.errors[0].message).toBe(
+      `must be at most ${priceCents - halfCents} cents, not ${priceCents}: the price is ${priceCents}, of which ` +
+        `${halfCents} are asked for on the way`,
+    );
   });
 
   it('stay as they were issued when the project and the book move on', async () => {
@@ -138,6 +155,13 @@ describe('quotes over HTTP', () => {
     const { body: second } = await issue(from, { optionId: 'b', customer, revisionOf: first.id });
     expect(second).toMatchObject({ revisionOf: first.id });
     expect((await get(`/api/quotes/${first.id}`)).body.revisedBy).toBe(second.id);
+    const again = await issue(from, { optionId: 'a', customer, revisionOf: first.id });
+    expect(again.body.detail).toBe(`Quote ${first.number} was revised by ${second.number}: revise that one.`);
+    const other = await issue(await project(), { optionId: 'a', customer, revisionOf: second.id });
+    expect([other.status, other.body.detail]).toEqual([
+      409,
+      `Quote ${second.number} is of another project: it cannot be revised by this one.`,
+    ]);
     const say = (id: string, status: string) => request(running.app).post(`/api/quotes/${id}/status`).send({ status });
     expect((await say(first.id, 'accepted')).status).toBe(409);
     expect((await say(first.id, 'withdrawn')).body.status).toBe('withdrawn');
@@ -222,25 +246,28 @@ describe('what jobs teach, over HTTP', () => {
     const put = (body: object, etag = '"1"') =>
       request(other.app).put(`/api/quotes/${id}/actuals`).set('If-Match', etag).send(body);
 
-    const slip = await put({
-      tasks: [
-        { key: first.key, hours: 1 },
-        { key: 'no-such-task', hours: 1 },
-      ],
-    });
-    expect([slip.status, slip.body.errors[0].path]).toEqual([422, 'tasks.1.key']);
-    const twice = await put({
-      tasks: [
-        { key: first.key, hours: 1 },
-        { key: first.key, hours: 2 },
-      ],
-    });
+    const unquoted = [
+      { key: first.key, hours: 0 },
+      { key: 'waited for the inspector', hours: 1.5 },
+    ];
+    const bare = await request(other.app).put(`/api/quotes/${id}/actuals`).send({ tasks: unquoted });
+    expect([bare.status, bare.body.actuals]).toEqual([200, { tasks: unquoted }]);
+    expect((await put({ tasks: unquoted })).status).toBe(412); // If-Match is honoured where it is sent
+    expect((await put({ tasks: [] }, '"2"')).body).toMatchObject({ actuals: null, revision: 3 });
+    const twice = await put(
+      {
+        tasks: [
+          { key: first.key, hours: 1 },
+          { key: first.key, hours: 2 },
+        ],
+      },
+      '*',
+    );
     expect(twice.body.errors[0].path).toBe('tasks.1.key');
-    expect((await put({ tasks: [{ key: first.key, hours: 0 }] })).body.errors[0].path).toBe('tasks.0.hours');
-    expect((await request(other.app).put(`/api/quotes/${id}/actuals`).send({ tasks: [] })).status).toBe(428);
+    expect((await put({ tasks: [{ key: first.key, hours: -1 }] }, '*')).body.errors[0].path).toBe('tasks.0.hours');
     const tasks = [first, second].map(({ key, hours }: { key: string; hours: number }) => ({ key, hours: hours * 2 }));
-    const saved = await put({ tasks, totalCents: costCents * 2 });
-    expect(saved.body).toMatchObject({ revision: 2, actuals: { tasks, totalCents: costCents * 2 } });
+    const saved = await put({ tasks, totalCents: costCents * 2 }, '"3"');
+    expect(saved.body).toMatchObject({ revision: 4, actuals: { tasks, totalCents: costCents * 2 } });
     expect((await put({ tasks }, '"1"')).status).toBe(412);
 
     const { body: learned } = await ask('/api/price-book/learned');

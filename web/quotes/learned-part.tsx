@@ -92,8 +92,10 @@ function LearnedRow({ task, isBusy, onAccept }: { task: LearnedTask; isBusy: boo
             ))}
             {jobs.map((job) => (
               <li key={job.number}>
-                Quote {job.number}: {number(job.actualHours)} h of {number(job.quotedHours)} h, {number(job.ratio)}{' '}
-                times.
+                Quote {job.number}: {number(job.actualHours)} h,{' '}
+                {job.ratio === null
+                  ? 'not quoted.'
+                  : `${number(job.ratio)} times the ${number(job.quotedHours)} h that were quoted.`}
               </li>
             ))}
           </ul>
@@ -107,7 +109,7 @@ function LearnedRow({ task, isBusy, onAccept }: { task: LearnedTask; isBusy: boo
       </td>
       <td data-head="Took" className="figure">
         <div>
-          {number(actualHours)} h <small className="block">{number(ratio)} times</small>
+          {number(actualHours)} h {ratio !== null && <small className="block">{number(ratio)} times</small>}
         </div>
       </td>
       <td data-head="Book, a unit" className="figure">
