@@ -5,7 +5,7 @@ import type { QuoteInput } from './quote.ts';
 /*
  * What was frozen in a quote stays readable for ever. It is checked here when it is written and whenever it is read.
  * Rules may grow stricter since: only the shape is asked for. Where the shape itself changes, QUOTE_FORMAT counts up
- * and a step of UPGRADES takes the former shape over; the quotes kept in test/http/frozen/ say when that is needed.
+ * and a step of UPGRADES takes the former shape over; the quotes kept in test/http/golden/ say when that is needed.
  */
 
 /** The format that quotes are frozen in now. */
