@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import type { Offer, PriceItem } from '../server/estimate/price-book.ts';
+import { allItems, ITEM, OFFER } from './all-items.ts';
 import { type RevisionReader, revisionReader } from './book-revisions.ts';
 import { CorruptDataError, NotFoundError } from './errors.ts';
 import { PAGE_SIZE, type Page } from './page.ts';
@@ -101,8 +102,6 @@ interface ReaderParts {
   checked: (item: PriceItem) => PriceItem;
 }
 
-const ITEM = `i.key, ${sharedColumns('i.')}, i.revision`;
-const OFFER = 'o.package, o.quantity, o.low_cents, o.likely_cents, o.high_cents, o.available';
 const ALL = 'FROM price_item i WHERE (@category IS NULL OR i.category = @category)';
 const FOUND = 'FROM price_item_search WHERE price_item_search MATCH @words AND @category IS NULL';
 const FOUND_IN_CATEGORY = `FROM price_item_search JOIN price_item i ON i.id = price_item_search.rowid
@@ -265,22 +264,5 @@ function snapshots({ db, checked, revision }: SnapshotParts): PriceReader['snaps
     if (lasts) newest = snapshot;
     else if (!db.inTransaction) latestPast = snapshot;
     return snapshot;
-  };
-}
-
-/** Reads all items with their packages, in the order of their keys. */
-function allItems(db: Database): () => PriceItem[] {
-  const items = db.prepare<[], ItemRow & { id: number }>(`SELECT i.id, ${ITEM} FROM price_item i ORDER BY i.key`);
-  const offers = db.prepare<[], OfferRow & { item_id: number }>(
-    `SELECT o.item_id, ${OFFER} FROM price_offer o ORDER BY o.item_id, o.position`,
-  );
-  return () => {
-    const offersOf = new Map<number, Offer[]>();
-    for (const row of offers.all()) {
-      const sold = offersOf.get(row.item_id);
-      if (sold) sold.push(offerOf(row));
-      else offersOf.set(row.item_id, [offerOf(row)]);
-    }
-    return items.all().map((row) => itemOf(row, offersOf.get(row.id) ?? []));
   };
 }

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import type { PriceItem, PriceItemInput } from '../server/estimate/price-book.ts';
+import { allItems } from './all-items.ts';
 import { ConflictError } from './errors.ts';
 import type { PriceCause, PriceReader, StatedChange } from './price-book.ts';
 import type { ItemChange } from './price-changes.ts';
@@ -46,13 +47,23 @@ interface ImporterParts {
 
 /** The import: all of it is one revision of the book, or nothing is. */
 export function importer({ db, reader, write }: ImporterParts): ImportChanges {
+  const all = allItems(db);
+  /** What each key is in the book: looked up where few are asked for, else the whole book is read once. */
+  const itemsBefore = (inBook: readonly string[], asked: number): ItemBefore => {
+    if (asked * FEW < inBook.length) {
+      const keys = new Set(inBook);
+      return (key) => (keys.has(key) ? reader.find(key) : undefined);
+    }
+    const items = new Map(all().map((item) => [item.key, item]));
+    return (key) => items.get(key);
+  };
   const allKeys = db.prepare<[], string>('SELECT key FROM price_item ORDER BY key').pluck();
   const run = db.transaction((stated: readonly PriceItemInput[], options: ImportOptions): ImportOutcome => {
     const items = [...stated].sort(byKey); // rows in the order of the tables: each lands beside the one before it
     const repeated = items.find(({ key }, at) => key === items[at + 1]?.key);
     if (repeated) throw new ConflictError(`The item "${repeated.key}" stands twice in what is imported.`);
     const inBook = allKeys.all();
-    const { added, changed } = sorted(items, new Set(inBook), reader);
+    const { added, changed } = sorted(items, { before: itemsBefore(inBook, items.length), find: reader.find });
     const removed = options.removeMissing && items.length > 0 ? missing(inBook, items, options.kept ?? []) : [];
     const counts = {
       ...{ added: added.length, changed: changed.length },
@@ -65,7 +76,7 @@ export function importer({ db, reader, write }: ImporterParts): ImportChanges {
     const { cause = 'import', by, why } = options;
     const moment = write.begin({ cause, ...(by !== undefined && { by }), ...(why !== undefined && { why }) });
     write.inBulk(added.length + changed.length + removed.length, () => {
-      for (const item of added) write.store(item, { ...moment, change: 'added' });
+      write.addAll(added, moment);
       for (const { item } of changed) write.store(item, { ...moment, change: 'changed' });
       for (const key of removed) write.remove(reader.find(key), moment);
     });
@@ -81,17 +92,23 @@ interface Changed {
   before: PriceItem;
 }
 
-/** Parts what is new from what differs; the rest is as it is in the book. */
-function sorted(items: readonly PriceItemInput[], inBook: ReadonlySet<string>, reader: PriceReader) {
+type ItemBefore = (key: string) => PriceItem | undefined;
+/** A list that is shorter than one part in so many of the book is looked up item by item; ours. */
+const FEW = 20;
+
+/** Parts what is new from what differs; the rest is as it is in the book. What is told of it is checked on its way out. */
+function sorted(
+  items: readonly PriceItemInput[],
+  { before, find }: { before: ItemBefore; find: PriceReader['find'] },
+): { added: PriceItemInput[]; changed: Changed[] } {
   const added: PriceItemInput[] = [];
   const changed: Changed[] = [];
   for (const item of items) {
-    if (!inBook.has(item.key)) {
-      added.push(item);
-      continue;
+    const there = before(item.key);
+    if (!there) added.push(item);
+    else if (!isSame(there, item)) {
+      changed.push({ item, before: changed.length < MOST_CHANGES_TOLD ? find(item.key) : there });
     }
-    const before = reader.find(item.key);
-    if (!isSame(before, item)) changed.push({ item, before });
   }
   return { added, changed };
 }

@@ -63,22 +63,31 @@ export interface OfferRow {
   available: number;
 }
 
-/** What the tables hold of an item; the fields of a spec always in one order, so that equal specs are equal texts. */
-export function rowOf(item: PriceItemInput): Omit<ItemRow, 'revision'> {
-  const { key, kind, description, scope, category, unit, low, likely, high, spec, date, region, source } = item;
-  return {
-    ...{ key, kind, description, class: item.class, scope, category, unit, low, likely, high, date, region, source },
-    spec: spec === undefined ? null : JSON.stringify(Object.fromEntries(Object.entries(spec).sort())),
-    trade: item.trade ?? null,
-    supplier: item.supplier ?? null,
-    available: item.available ? 1 : 0,
-  };
+/** The fields of a spec as text, always in one order, so that equal specs are equal texts. */
+function specOf(spec: Spec | undefined): string | null {
+  return spec === undefined ? null : JSON.stringify(Object.fromEntries(Object.entries(spec).sort()));
 }
 
 /** The values of the columns that price_item and price_history share, in the order of `sharedColumns`. */
 export function sharedValues(item: PriceItemInput): (string | number | null)[] {
-  const row = rowOf(item);
-  return SHARED_COLUMNS.map((column) => row[column] ?? null);
+  return [
+    item.kind,
+    item.description,
+    item.class,
+    item.scope,
+    item.category,
+    item.unit,
+    item.low,
+    item.likely,
+    item.high,
+    specOf(item.spec),
+    item.trade ?? null,
+    item.date,
+    item.region,
+    item.source,
+    item.supplier ?? null,
+    item.available ? 1 : 0,
+  ];
 }
 /** A place for each of those values. */
 export const SHARED_PLACES = SHARED_COLUMNS.map(() => '?').join(', ');
@@ -106,23 +115,49 @@ export function offerOf(row: OfferRow): Offer {
 
 /** An item as everybody else knows it. */
 export function itemOf(row: ItemRow, offers: Offer[]): PriceItem {
-  const { key, kind, description, scope, category, unit, low, likely, high, date, region, source, revision } = row;
-  return {
-    ...{ key, kind, description, class: row.class, scope, category, unit, low, likely, high },
-    ...(row.spec !== null && { spec: JSON.parse(row.spec) as Spec }),
+  const item: PriceItem = {
+    key: row.key,
+    kind: row.kind,
+    description: row.description,
+    class: row.class,
+    scope: row.scope,
+    category: row.category,
+    unit: row.unit,
+    low: row.low,
+    likely: row.likely,
+    high: row.high,
     offers,
-    ...(row.trade !== null && { trade: row.trade }),
-    ...{ date, region, source },
-    ...(row.supplier !== null && { supplier: row.supplier }),
+    date: row.date,
+    region: row.region,
+    source: row.source,
     available: row.available === 1,
-    revision,
+    revision: row.revision,
   };
+  if (row.spec !== null) item.spec = JSON.parse(row.spec) as Spec;
+  if (row.trade !== null) item.trade = row.trade;
+  if (row.supplier !== null) item.supplier = row.supplier;
+  return item;
 }
 
 /** Do two items say the same, whatever their revisions? */
 export function isSame(before: PriceItemInput, after: PriceItemInput): boolean {
-  const one = rowOf(before);
-  const other = rowOf(after);
-  const isAlike = (Object.keys(one) as (keyof typeof one)[]).every((column) => one[column] === other[column]);
-  return isAlike && offersText(before.offers) === offersText(after.offers);
+  if (before.key !== after.key) return false;
+  const one = sharedValues(before);
+  const other = sharedValues(after);
+  return one.every((value, at) => value === other[at]) && hasSameOffers(before.offers, after.offers);
+}
+
+function hasSameOffers(before: readonly Offer[], after: readonly Offer[]): boolean {
+  if (before.length !== after.length) return false;
+  return before.every((one, at) => {
+    const other = after[at];
+    return (
+      one.package === other?.package &&
+      one.quantity === other.quantity &&
+      one.lowCents === other.lowCents &&
+      one.likelyCents === other.likelyCents &&
+      one.highCents === other.highCents &&
+      one.available === other.available
+    );
+  });
 }

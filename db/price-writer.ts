@@ -1,5 +1,5 @@
 import type { Database } from 'better-sqlite3';
-import type { PriceItemInput } from '../server/estimate/price-book.ts';
+import type { Offer, PriceItemInput } from '../server/estimate/price-book.ts';
 import type { PriceCause, PriceChange, StatedChange } from './price-book.ts';
 import { offersText, SHARED_ASSIGNMENTS, SHARED_PLACES, sharedColumns, sharedValues } from './price-rows.ts';
 
@@ -27,6 +27,8 @@ export interface PriceWriter {
   /** The revision of an item that is in the book. */
   current(key: string): number | undefined;
   store(item: PriceItemInput, moment: Moment & { change: PriceChange }): void;
+  /** Adds items of which none is in the book, in the order of their keys, as all that the moment adds. */
+  addAll(items: readonly PriceItemInput[], moment: Moment): void;
   remove(item: PriceItemInput, moment: Moment): void;
   /** Runs what stores or removes so many items; where they are many, the search index is made anew once, after them. */
   inBulk(count: number, run: () => void): void;
@@ -48,6 +50,7 @@ export function priceWriter(db: Database, now: () => Date): PriceWriter {
       const values = sharedValues(item);
       store({ item, values, revision: keep({ item, values, moment }), isNew: moment.change === 'added' });
     },
+    addAll: newItemsAdder(db, keep),
     remove: (item, moment) => {
       keep({ item, values: sharedValues(item), moment: { ...moment, change: 'removed' } });
       removeItem.run(item.key);
@@ -60,6 +63,8 @@ interface Kept {
   item: PriceItemInput;
   values: Values;
   moment: Moment & { change: PriceChange };
+  /** The last revision that the item ever had, where that is known. */
+  lastRevision?: number;
 }
 type Values = ReturnType<typeof sharedValues>;
 
@@ -72,10 +77,40 @@ function historyKeeper(db: Database): (kept: Kept) => number {
     `INSERT INTO price_history (item_key, revision, book_revision, change, cause, changed_at, offers, ${sharedColumns()})
      VALUES (?, ?, ?, ?, ?, ?, ?, ${SHARED_PLACES})`,
   );
-  return ({ item: { key, offers }, values, moment: { bookRevision, change, cause, at } }) => {
-    const revision = (lastEver.get(key) ?? 0) + 1;
+  return ({ item: { key, offers }, values, moment: { bookRevision, change, cause, at }, lastRevision }) => {
+    const revision = (lastRevision ?? lastEver.get(key) ?? 0) + 1;
     remember.run(key, revision, bookRevision, change, cause, at, offersText(offers), ...values);
     return revision;
+  };
+}
+
+/**
+ * Adds what is new by the hundred thousand: the history first, and the items out of it by one statement, so that what
+ * an item says is handed over once. A key that was in the book before goes on with its revisions.
+ */
+function newItemsAdder(db: Database, keep: (kept: Kept) => number): PriceWriter['addAll'] {
+  const hasHistory = db.prepare<[], number>('SELECT EXISTS (SELECT 1 FROM price_history)').pluck();
+  const take = db.prepare<[number]>(
+    `INSERT INTO price_item (key, revision, ${sharedColumns()})
+     SELECT item_key, revision, ${sharedColumns()} FROM price_history
+     WHERE book_revision = ? AND change = 'added' ORDER BY item_key`,
+  );
+  const addOffer = db.prepare<[...OfferValues, string]>(
+    `INSERT INTO price_offer (position, ${OFFER_COLUMNS}, item_id)
+     SELECT ?, ?, ?, ?, ?, ?, ?, id FROM price_item WHERE key = ?`,
+  );
+  return (items, moment) => {
+    const known = hasHistory.get() === 0 ? { lastRevision: 0 } : {};
+    for (const item of items) {
+      keep({ item, values: sharedValues(item), moment: { ...moment, change: 'added' }, ...known });
+    }
+    take.run(moment.bookRevision);
+    for (const { key, offers } of items) {
+      for (let position = 0; position < offers.length; position += 1) {
+        const offer = offers[position];
+        if (offer) addOffer.run(...offerValues(offer, position), key);
+      }
+    }
   };
 }
 
@@ -119,7 +154,7 @@ interface Stored {
   isNew: boolean;
 }
 
-/** Puts an item and its packages into their tables. A new one is not looked for first: an import is many of them. */
+/** Puts an item and its packages into their tables. */
 function itemStorer(db: Database): (stored: Stored) => void {
   const columns = `(key, revision, ${sharedColumns()}) VALUES (?, ?, ${SHARED_PLACES})`;
   const insert = db.prepare<(string | number | null)[]>(`INSERT INTO price_item ${columns}`);
@@ -130,9 +165,8 @@ function itemStorer(db: Database): (stored: Stored) => void {
     )
     .pluck();
   const dropOffers = db.prepare<[number]>('DELETE FROM price_offer WHERE item_id = ?');
-  const addOffer = db.prepare<[number, number, string, number, number, number, number, number]>(
-    `INSERT INTO price_offer (item_id, position, package, quantity, low_cents, likely_cents, high_cents, available)
-     VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+  const addOffer = db.prepare<[...OfferValues, number]>(
+    `INSERT INTO price_offer (position, ${OFFER_COLUMNS}, item_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
   );
   const changed = (row: (string | number | null)[]) => {
     const id = update.get(...row) ?? 0; // RETURNING always gives the row
@@ -142,8 +176,17 @@ function itemStorer(db: Database): (stored: Stored) => void {
   return ({ item, values, revision, isNew }) => {
     const row = [item.key, revision, ...values];
     const itemId = isNew ? Number(insert.run(...row).lastInsertRowid) : changed(row);
-    item.offers.forEach(({ package: name, quantity, lowCents, likelyCents, highCents, available }, position) => {
-      addOffer.run(itemId, position, name, quantity, lowCents, likelyCents, highCents, available ? 1 : 0);
+    item.offers.forEach((offer, position) => {
+      addOffer.run(...offerValues(offer, position), itemId);
     });
   };
+}
+
+const OFFER_COLUMNS = 'package, quantity, low_cents, likely_cents, high_cents, available';
+type OfferValues = [number, string, number, number, number, number, number];
+
+/** A package as its table takes it, its place first. */
+function offerValues(offer: Offer, position: number): OfferValues {
+  const { package: name, quantity, lowCents, likelyCents, highCents, available } = offer;
+  return [position, name, quantity, lowCents, likelyCents, highCents, available ? 1 : 0];
 }

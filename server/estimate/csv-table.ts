@@ -1,4 +1,4 @@
-import { CsvError, parse } from 'csv-parse/sync';
+import { type Delimiter, readRecords } from './csv-records.ts';
 import { shown } from './input-problems.ts';
 
 /** A row that was not taken, by its place in the file: the heading is row 1, a quoted line break starts no row. */
@@ -7,10 +7,10 @@ export interface RefusedRow {
   reason: string;
 }
 
-/** A row below the heading, its cells by column; a column that the file lacks is an empty cell. */
-export interface CsvRow<Column extends string> {
+/** A row below the heading, its cells in the order of the shape's columns; a column that the file lacks is empty. */
+export interface CsvRow {
   row: number;
-  cells: Record<Column, string>;
+  cells: string[];
 }
 
 /** What a table of CSV must look like. */
@@ -22,12 +22,22 @@ export interface CsvShape<Column extends string> {
   numbers: readonly Column[];
   /** What it is, for messages: `price list`. */
   what: string;
+  /** A list of somebody else: what it calls our columns, and what else stands in it is left out. Ours has no others. */
+  theirs?: { headings: Partial<Record<Column, string>> };
 }
 
 /** The table, with numbers as `1234.5` whatever the file's decimals are; and what could not be taken. */
-export interface CsvTable<Column extends string> {
-  rows: CsvRow<Column>[];
-  refused: (RefusedRow & { cells?: Record<Column, string> })[];
+export interface CsvTable {
+  /** The headings as they stand in the file; none where it could not be read. */
+  headings: string[];
+  rows: CsvRow[];
+  refused: (RefusedRow & { cells?: string[] })[];
+}
+
+/** Reads a cell by the name of its column. Rows are lists of cells, not objects: a file has a hundred thousand. */
+export function cellReader<Column extends string>(columns: readonly Column[]) {
+  const places = new Map<string, number>(columns.map((column, place) => [column, place]));
+  return ({ cells }: Pick<CsvRow, 'cells'>, column: Column): string => cells[places.get(column) ?? -1] ?? '';
 }
 
 /**
@@ -35,25 +45,31 @@ export interface CsvTable<Column extends string> {
  * commas or, as spreadsheets of many countries write them, by semicolons; then decimals may stand after a comma. What
  * could be read in two ways is refused, never guessed.
  */
-export function readCsvTable<Column extends string>(text: string, shape: CsvShape<Column>): CsvTable<Column> {
+export function readCsvTable<Column extends string>(text: string, shape: CsvShape<Column>): CsvTable {
   const delimiter = delimiterOf(text);
-  const records = delimiter === undefined ? undefined : readRecords(text, delimiter);
-  if (records === undefined) {
-    return refusedWhole('separates its columns by tabs: save it with commas or semicolons between them');
+  if (delimiter === undefined) {
+    return refusedWhole('separates its columns by tabs: save it with commas or semicolons between them', []);
   }
-  if (records instanceof CsvError) return { rows: [], refused: [unreadable(records)] };
-  const [heading = [], ...below] = records;
-  const columns = heading.map((name) => name.trim());
-  const wrong = headingProblem(columns, shape);
-  if (wrong !== undefined) return refusedWhole(wrong);
-  const { rows, refused } = rowsBelow(below, columns as Column[], shape);
-  const decimals = decimalsOf(rows, { delimiter, numbers: shape.numbers });
+  const read = readRecords(text, delimiter);
+  if ('problem' in read) {
+    const { row, problem } = read;
+    return { headings: [], rows: [], refused: [{ row, reason: `cannot be read as CSV: ${problem}` }] };
+  }
+  const { records } = read;
+  const [heading = []] = records;
+  const headings = heading.map((name) => name.trim());
+  const places = shape.columns.map((column) => placeOf(column, headings, shape));
+  const wrong = headingProblem(headings, shape);
+  if (wrong !== undefined) return refusedWhole(wrong, headings);
+  const { rows, refused } = rowsBelow(records, headings.length, places);
+  const numbers = shape.numbers.map((name) => ({ name, place: shape.columns.indexOf(name) }));
+  const decimals = decimalsOf(rows, { delimiter, numbers });
   const sound = rows.filter((row) => {
-    const reason = withPlainNumbers(row, { decimals, numbers: shape.numbers });
+    const reason = withPlainNumbers(row, { decimals, numbers });
     if (reason !== undefined) refused.push({ row: row.row, reason, cells: row.cells });
     return reason === undefined;
   });
-  return { rows: sound, refused };
+  return { headings, rows: sound, refused };
 }
 
 /** What a spreadsheet would take for a formula is written with an apostrophe before it; one more where there is one. */
@@ -66,9 +82,9 @@ function asWritten(text: string): string {
   return text.startsWith("'") && /^'+[=+\-@\t\r]/.test(text) ? text.slice(1) : text;
 }
 
-const refusedWhole = (reason: string) => ({ rows: [], refused: [{ row: 1, reason }] });
-
-type Delimiter = ',' | ';';
+const refusedWhole = (reason: string, headings: string[]): CsvTable => {
+  return { headings, rows: [], refused: [{ row: 1, reason }] };
+};
 
 /** What separates the columns of the heading; nothing where it is tabs alone. */
 function delimiterOf(text: string): Delimiter | undefined {
@@ -79,82 +95,86 @@ function delimiterOf(text: string): Delimiter | undefined {
   return heading.includes('\t') ? undefined : ',';
 }
 
-function readRecords(text: string, delimiter: Delimiter): string[][] | CsvError {
-  try {
-    return parse(text, { bom: true, relax_column_count: true, delimiter });
-  } catch (error) {
-    if (error instanceof CsvError) return error;
-    throw error;
-  }
+/** Where a column stands in the file, -1 where it does not: under our name for it, or under theirs. */
+function placeOf<Column extends string>(column: Column, headings: readonly string[], { theirs }: CsvShape<Column>) {
+  if (theirs === undefined) return headings.indexOf(column);
+  const wanted = theirs.headings[column];
+  if (wanted !== undefined) return headings.indexOf(wanted);
+  return headings.findIndex((heading) => heading.toLowerCase() === column.toLowerCase());
 }
 
-function unreadable(error: CsvError): RefusedRow {
-  const row = typeof error.lines === 'number' ? error.lines : 1;
-  return { row, reason: `cannot be read as CSV: ${error.message}` };
-}
-
-function headingProblem<Column extends string>(columns: readonly string[], shape: CsvShape<Column>) {
-  const unknown = columns.filter((column) => !(shape.columns as readonly string[]).includes(column));
+function headingProblem<Column extends string>(headings: readonly string[], shape: CsvShape<Column>) {
+  const { columns, needed, what, theirs } = shape;
+  const unknown = theirs ? [] : headings.filter((heading) => !(columns as readonly string[]).includes(heading));
   if (unknown.length > 0) {
-    return `has columns that a ${shape.what} does not have: ${unknown.map(shown).join(', ')}; it has ${shape.columns.join(', ')}`;
+    return `has columns that a ${what} does not have: ${unknown.map(shown).join(', ')}; it has ${columns.join(', ')}`;
   }
-  const missing = shape.needed.filter((column) => !columns.includes(column));
-  if (missing.length > 0) return `has no column ${missing.join(', ')}`;
-  const twice = columns.filter((column, at) => columns.indexOf(column) !== at);
-  return twice.length > 0 ? `has the column ${twice[0]} twice` : undefined;
+  const missing = needed.filter((column) => placeOf(column, headings, shape) < 0);
+  if (missing.length > 0) {
+    const there = theirs ? `; it has ${headings.map(shown).join(', ')}: say which of them it is` : '';
+    return `has no column ${missing.join(', ')}${there}`;
+  }
+  const used = columns.flatMap((column) => headings[placeOf(column, headings, shape)] ?? []);
+  const twice = used.find((heading) => headings.indexOf(heading) !== headings.lastIndexOf(heading));
+  return twice === undefined ? undefined : `has the column ${twice} twice`;
 }
 
-function rowsBelow<Column extends string>(
-  records: readonly string[][],
-  columns: readonly Column[],
-  shape: CsvShape<Column>,
-): CsvTable<Column> {
-  const empty = Object.fromEntries(shape.columns.map((column) => [column, ''])) as Record<Column, string>;
-  const rows: CsvRow<Column>[] = [];
-  const refused: CsvTable<Column>['refused'] = [];
+/** The rows under the first, a heading of so many cells; `places` says where each cell that is wanted stands. */
+function rowsBelow(records: string[][], width: number, places: readonly number[]): Omit<CsvTable, 'headings'> {
+  const inOrder = places.length === width && places.every((place, at) => place === at);
+  const rows: CsvRow[] = [];
+  const refused: CsvTable['refused'] = [];
   records.forEach((record, at) => {
-    const row = at + 2;
+    const row = at + 1;
+    if (row === 1) return;
     if (record.length === 1 ? record[0]?.trim() === '' : record.every((cell) => cell.trim() === '')) return;
-    const cells = { ...empty };
-    for (let place = 0; place < columns.length; place += 1) {
-      const column = columns[place];
-      if (column !== undefined) cells[column] = asWritten(record[place] ?? '');
+    const isWhole = record.length === width;
+    const cells = isWhole && inOrder ? record : places.map((place) => record[place] ?? '');
+    for (let place = 0; place < cells.length; place += 1) {
+      const cell = cells[place];
+      if (cell?.startsWith("'")) cells[place] = asWritten(cell);
     }
-    if (record.length === columns.length) rows.push({ row, cells });
-    else refused.push({ row, reason: `has ${record.length} cells where the heading has ${columns.length}`, cells });
+    if (isWhole) rows.push({ row, cells });
+    else refused.push({ row, reason: `has ${record.length} cells where the heading has ${width}`, cells });
   });
   return { rows, refused };
 }
 
 type Decimals = 'points' | 'commas';
 
+/** A column of numbers, and where it stands in a row. */
+interface NumberColumn {
+  name: string;
+  place: number;
+}
+
 /** How a file writes decimals: after a comma only where semicolons part the columns and some number shows it. */
-function decimalsOf<Column extends string>(
-  rows: readonly CsvRow<Column>[],
-  { delimiter, numbers }: { delimiter: Delimiter | undefined; numbers: readonly Column[] },
+function decimalsOf(
+  rows: readonly CsvRow[],
+  { delimiter, numbers }: { delimiter: Delimiter | undefined; numbers: readonly NumberColumn[] },
 ): Decimals {
   if (delimiter !== ';') return 'points';
-  const hasCommas = rows.some(({ cells }) => numbers.some((column) => /^\s*-?\d+,\d+\s*$/.test(cells[column])));
+  const hasCommas = rows.some(({ cells }) => numbers.some(({ place }) => /^\s*-?\d+,\d+\s*$/.test(cells[place] ?? '')));
   return hasCommas ? 'commas' : 'points';
 }
 
 /** Writes the numbers of a row with points; or says which of them could be two. What is no number stays as it is. */
-function withPlainNumbers<Column extends string>(
-  { cells }: CsvRow<Column>,
-  { decimals, numbers }: { decimals: Decimals; numbers: readonly Column[] },
+function withPlainNumbers(
+  { cells }: CsvRow,
+  { decimals, numbers }: { decimals: Decimals; numbers: readonly NumberColumn[] },
 ): string | undefined {
-  for (const column of numbers) {
-    const cell = cells[column];
+  for (const { name, place } of numbers) {
+    const cell = cells[place] ?? '';
     const hasComma = cell.includes(',') && /^[\s$\d.,-]+$/.test(cell);
     if (decimals === 'points') {
       if (hasComma)
-        return `${column} ${shown(cell)} has a comma: write decimals after a point and thousands without a sign`;
+        return `${name} ${shown(cell)} has a comma: write decimals after a point and thousands without a sign`;
       continue;
     }
     if (/\d\.\d/.test(cell)) {
-      return `${column} ${shown(cell)} has a point in a list whose decimals stand after a comma: it could be two numbers`;
+      return `${name} ${shown(cell)} has a point in a list whose decimals stand after a comma: it could be two numbers`;
     }
-    if (hasComma) cells[column] = cell.replace(',', '.');
+    if (hasComma) cells[place] = cell.replace(',', '.');
   }
   return undefined;
 }

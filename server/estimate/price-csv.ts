@@ -1,5 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
-import { type CsvRow, type RefusedRow, readCsvTable, withoutFormula } from './csv-table.ts';
+import { type CsvRow, cellReader, type RefusedRow, readCsvTable, withoutFormula } from './csv-table.ts';
 import { groupsOf } from './groups.ts';
 import { InputError, readInput, shown } from './input-problems.ts';
 import { PriceItemInput } from './price-book.ts';
@@ -65,7 +65,9 @@ const SHAPE = { columns: PRICE_COLUMNS, needed: NEEDED, numbers: NUMBERS, what: 
 
 export type { RefusedRow } from './csv-table.ts';
 
-type Row = CsvRow<Column>;
+type Row = CsvRow;
+/** The cell of a row in one of the columns. */
+const cellOf = cellReader(PRICE_COLUMNS);
 
 /** A price list that was read: its items, the rows that were not taken, and the keys that stand in those. */
 export interface PriceList {
@@ -83,10 +85,10 @@ export interface PriceList {
 export function parsePriceCsv(text: string): PriceList {
   const table = readCsvTable(text, SHAPE);
   const refused: RefusedRow[] = table.refused.map(({ row, reason }) => ({ row, reason }));
-  const refusedKeys = new Set(table.refused.flatMap(({ cells }) => cells?.key || []));
+  const refusedKeys = new Set(table.refused.flatMap(({ cells }) => (cells && cellOf({ cells }, 'key')) || []));
   const items: PriceItemInput[] = [];
-  for (const group of groupsOf(table.rows, ({ cells }) => cells.key)) {
-    const { key } = group[0].cells;
+  for (const group of groupsOf(table.rows, (row) => cellOf(row, 'key'))) {
+    const key = cellOf(group[0], 'key');
     const read = refusedKeys.has(key) ? [] : readGroup(group);
     if (!Array.isArray(read)) items.push(read);
     else {
@@ -147,52 +149,76 @@ function offerCells(offer: PriceItemInput['offers'][number]): Partial<Cells> {
 }
 
 /** Rows of one key that say different things of the item, or say the same package twice. */
-function disagreements([first, ...more]: readonly Row[]): RefusedRow[] {
-  if (!first) return [];
-  const packages = new Set([first.cells.package]);
-  return more.flatMap(({ row, cells }) => {
-    const column = ITEM_COLUMNS.find((name) => cells[name] !== first.cells[name]);
+function disagreements([first, ...more]: readonly [Row, ...Row[]]): RefusedRow[] {
+  if (more.length === 0) return [];
+  const key = cellOf(first, 'key');
+  const packages = new Set([cellOf(first, 'package')]);
+  return more.flatMap((other) => {
+    const { row } = other;
+    const column = ITEM_COLUMNS.find((name) => cellOf(other, name) !== cellOf(first, name));
     if (column) {
-      const reason = `says ${column} ${shown(cells[column])} of "${cells.key}", row ${first.row} says ${shown(first.cells[column])}`;
+      const reason = `says ${column} ${shown(cellOf(other, column))} of "${key}", row ${first.row} says ${shown(cellOf(first, column))}`;
       return [{ row, reason }];
     }
-    if (packages.has(cells.package))
-      return [{ row, reason: `names the package ${shown(cells.package)} of "${cells.key}" again` }];
-    packages.add(cells.package);
+    const name = cellOf(other, 'package');
+    if (packages.has(name)) return [{ row, reason: `names the package ${shown(name)} of "${key}" again` }];
+    packages.add(name);
     return [];
   });
 }
 
-/** An item as its schema expects it. An empty cell is nothing stated; a word where a number belongs stays a word. */
-function itemOf(group: readonly Row[]): Record<string, unknown> {
-  const cells = group[0]?.cells;
-  if (!cells) return {};
-  const { key, kind, description, scope, category, unit, date, region, source } = cells;
-  return {
-    ...{ key, kind, description, scope, category, unit, date, region, source },
-    class: cells.class,
-    low: numberIn(cells.low),
-    likely: numberIn(cells.likely),
-    high: numberIn(cells.high),
-    ...(cells.spec && { spec: readSpec(cells.spec) }),
-    ...(cells.trade && { trade: cells.trade }),
-    ...(cells.supplier && { supplier: cells.supplier }),
-    ...(cells.available && { available: yesOrNo(cells.available) }),
-    offers: group.filter(hasOffer).map(offerOf),
+/**
+ * An item as its schema expects it. An empty cell is nothing stated; a word where a number belongs stays a word. Plain
+ * fields, none spread into another object: a list has many rows.
+ */
+function itemOf(group: readonly [Row, ...Row[]]): Record<string, unknown> {
+  const [row] = group;
+  const item: Record<string, unknown> = {
+    key: cellOf(row, 'key'),
+    kind: cellOf(row, 'kind'),
+    description: cellOf(row, 'description'),
+    class: cellOf(row, 'class'),
+    scope: cellOf(row, 'scope'),
+    category: cellOf(row, 'category'),
+    unit: cellOf(row, 'unit'),
+    low: numberIn(cellOf(row, 'low')),
+    likely: numberIn(cellOf(row, 'likely')),
+    high: numberIn(cellOf(row, 'high')),
+    date: cellOf(row, 'date'),
+    region: cellOf(row, 'region'),
+    source: cellOf(row, 'source'),
+    offers: offersOf(group),
   };
+  const spec = cellOf(row, 'spec');
+  if (spec !== '') item.spec = readSpec(spec);
+  const trade = cellOf(row, 'trade');
+  if (trade !== '') item.trade = trade;
+  const supplier = cellOf(row, 'supplier');
+  if (supplier !== '') item.supplier = supplier;
+  const available = cellOf(row, 'available');
+  if (available !== '') item.available = yesOrNo(available);
+  return item;
 }
 
-const hasOffer = ({ cells }: Row) => OFFER_COLUMNS.some((column) => cells[column] !== '');
+function offersOf(group: readonly Row[]): Record<string, unknown>[] {
+  const offers: Record<string, unknown>[] = [];
+  for (const row of group) if (hasOffer(row)) offers.push(offerOf(row));
+  return offers;
+}
 
-function offerOf({ cells }: Row): Record<string, unknown> {
-  return {
-    package: cells.package,
-    quantity: numberIn(cells.quantity),
-    lowCents: numberIn(cells.lowCents),
-    likelyCents: numberIn(cells.likelyCents),
-    highCents: numberIn(cells.highCents),
-    ...(cells.packageAvailable && { available: yesOrNo(cells.packageAvailable) }),
+const hasOffer = (row: Row) => OFFER_COLUMNS.some((column) => cellOf(row, column) !== '');
+
+function offerOf(row: Row): Record<string, unknown> {
+  const offer: Record<string, unknown> = {
+    package: cellOf(row, 'package'),
+    quantity: numberIn(cellOf(row, 'quantity')),
+    lowCents: numberIn(cellOf(row, 'lowCents')),
+    likelyCents: numberIn(cellOf(row, 'likelyCents')),
+    highCents: numberIn(cellOf(row, 'highCents')),
   };
+  const packageAvailable = cellOf(row, 'packageAvailable');
+  if (packageAvailable !== '') offer.available = yesOrNo(packageAvailable);
+  return offer;
 }
 
 function numberIn(cell: string): unknown {

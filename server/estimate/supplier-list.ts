@@ -1,4 +1,4 @@
-import { type RefusedRow, readCsvTable } from './csv-table.ts';
+import { cellReader, type RefusedRow, readCsvTable } from './csv-table.ts';
 import { day } from './description/fields.ts';
 import { groupsOf } from './groups.ts';
 import { shown } from './input-problems.ts';
@@ -14,6 +14,9 @@ const SHAPE = {
   numbers: ['price'] as const,
   what: "supplier's list",
 };
+
+const cellOf = cellReader(COLUMNS);
+type Cells = Record<(typeof COLUMNS)[number], string>;
 
 /** One price of a supplier's list: cents, of a package, as of a day. Four decimals of a cent, for a foot costs little. */
 export interface SupplierPrice {
@@ -33,7 +36,9 @@ export function parseSupplierCsv(text: string): { prices: SupplierPrice[]; refus
   const refused: RefusedRow[] = table.refused.map(({ row, reason }) => ({ row, reason }));
   const prices: SupplierPrice[] = [];
   const rowOf = new Map<string, number>();
-  for (const { row, cells } of table.rows) {
+  for (const line of table.rows) {
+    const { row } = line;
+    const cells = Object.fromEntries(COLUMNS.map((column) => [column, cellOf(line, column)])) as Cells;
     const read = readPrice(row, cells);
     const named = `${cells.part}\n${cells.package}`;
     const before = rowOf.get(named);

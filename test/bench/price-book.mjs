@@ -83,22 +83,19 @@ export function priceBookRows({ milliseconds }) {
   try {
     const csv = writePriceCsv(manyItems());
     bareImport(csv, join(folder, 'warm.db'));
-    const bareMs = middle([1, 2, 3].map((round) => bareImport(csv, join(folder, `bare-${round}.db`))));
-    const oursMs = [];
+    const rounds = [];
     let data;
-    for (const round of [1, 2, 3]) {
+    for (let round = 0; round < ROUNDS; round += 1) {
       data?.close();
+      const bare = bareImport(csv, join(folder, `bare-${round}.db`));
       data = openData(join(folder, `data-${round}`), { readItem: PriceItem.parse });
-      oursMs.push(
-        ms(() => {
-          const { items } = parsePriceCsv(csv);
-          data.prices.importItems(items);
-        }),
-      );
+      const ours = ms(() => data.prices.importItems(parsePriceCsv(csv).items));
+      rounds.push({ bare, ours, times: ours / bare });
     }
-    row('import of 100,000 items, read and inserted only', milliseconds(bareMs));
-    row('the same with checks, index and history', milliseconds(middle(oursMs)));
-    row('times longer', (middle(oursMs) / bareMs).toFixed(1));
+    const of = (figure) => middle(rounds.map((round) => round[figure]));
+    row('import of 100,000 items, read and inserted only', milliseconds(of('bare')));
+    row('the same with checks, index and history', milliseconds(of('ours')));
+    row(`times longer, the middle of ${ROUNDS} pairs`, of('times').toFixed(1));
     row('the same list again, nothing new', milliseconds(ms(() => data.prices.importItems(parsePriceCsv(csv).items))));
     for (const { search, bare, ours } of searches(data)) {
       row(`search "${search}" in them, bare query and ours`, `${milliseconds(bare)} ${milliseconds(ours)}`);
