@@ -70,6 +70,8 @@ export const CITATIONS = {
   'neutral-load': carried('220.61', '220.61', '120.61'),
   'dissimilar-metals': same('110.14'),
   'terminal-markings': remembered('110.3(B)'),
+  // Read as quoted of other editions, not of these.
+  'conductor-protection': remembered('240.4'),
   'conductor-properties': same('Chapter 9 Table 8'),
   'conductor-impedance': same('Chapter 9 Table 9'),
   // Grounding
@@ -85,6 +87,7 @@ export const CITATIONS = {
   'electrode-separate-building': same('250.32(A)'),
   'neutral-separate-building': same('250.32(B)(1)'),
   'electrode-conductor-size': same('250.32(E)'),
+  'neutral-beyond-service': remembered('250.142(B)'),
   // Raceways and cables
   'conduit-fill': same('Chapter 9 Table 1'),
   'conduit-nipple': same('Chapter 9 note 4'),
@@ -153,6 +156,7 @@ export const CITATIONS = {
   'rmc-uses': remembered('344.10'),
   // Read as quoted of the edition of 2011; that later ones keep the letter is from memory.
   'rmc-soil': remembered('344.10(B)'),
+  'knob-and-tube': remembered('394.12'),
   'overhead-span': remembered('396.10'),
   'overhead-clearance': remembered('225.18'),
   'overhead-roof-clearance': remembered('225.19(A)'),
@@ -195,6 +199,13 @@ export const CITATIONS = {
   'garage-light': remembered('210.70(A)(2)'),
   'panel-protection': same('408.36'),
   'backfed-breaker': same('408.36(D)'),
+  // Read as quoted of other editions, not of these: breakers that a panel is made for, more than six main switches, splices in a cabinet.
+  'panel-places': remembered('408.54'),
+  'six-disconnects': remembered('230.71'),
+  'panel-as-box': remembered('312.8'),
+  'listed-use': remembered('110.3(B)'),
+  // Read as quoted in articles on 2020 and 2023.
+  'sound-equipment': same('110.12(B)'),
   'service-disconnect-rating': same('230.79(C)'),
   'emergency-disconnect': same('230.85'),
   'surge-protection': same('230.67'),

@@ -7,6 +7,18 @@ const book = seededBook();
 /** Rules that say: what this takes is larger, or smaller, than anything of its kind that is sold or that the tables have. */
 const BEYOND = ['conductor-not-sold', 'conductor-too-small', 'conduit-not-sold', 'breaker-not-sold', 'panel-not-sold'];
 
+/**
+ * Cautions and stops that rest on no article of the code: what is sold or priced, whose charge something is, what nobody
+ * has looked at, what a license or a laboratory is for, and what the terms mean.
+ */
+const WITHOUT_ARTICLE = [
+  ...BEYOND,
+  ...['billed-rate-counts-twice', 'cost-without-overhead', 'unknown-rate', 'chance-left-out', 'chance-name'],
+  ...['service-lateral', 'service-meter', 'service-supply', 'later', 'old-loads', 'old-supply-unplaced'],
+  ...['empty-raceway', 'opened-finish', 'rough-in-raceway', 'hazard', 'panel-kind', 'panel-state', 'spare-conduit'],
+  'load-management-least',
+];
+
 /** What the starting price book makes of a job. */
 export function answerOf(job: unknown, parts: Parts = 'core') {
   return estimate(readDescription(job), book, { parts });
@@ -14,10 +26,13 @@ export function answerOf(job: unknown, parts: Parts = 'core') {
 
 /**
  * What is wrong with an answer, in words: a number that is none, or a line without a price where nothing says that the
- * thing is beyond what is sold. Empty where all is well.
+ * thing is beyond what is sold, or a caution or a stop that names no article though it rests on one. Empty where all is well.
  */
 export function faultsOf(answer: ReturnType<typeof answerOf>): string[] {
-  return [...notNumbers(answer, 'answer'), ...answer.options.flatMap(unexplained)];
+  return [
+    ...notNumbers(answer, 'answer'),
+    ...answer.options.flatMap((option) => [...unexplained(option), ...uncited(option)]),
+  ];
 }
 
 /** What the schema of an answer refuses; it looks at everything, and takes as long as the estimate. */
@@ -38,4 +53,11 @@ function unexplained({ id, complete, findings, lines }: EstimateOption): string[
   return lines
     .filter(({ priced }) => !priced)
     .map(({ key, because }) => `${id} has no price of ${key}: ${because.at(-1)}`);
+}
+
+function uncited({ id, findings }: EstimateOption): string[] {
+  return findings
+    .filter(({ severity, citation }) => (severity === 'caution' || severity === 'stop') && !citation)
+    .filter(({ rule }) => !WITHOUT_ARTICLE.includes(rule))
+    .map(({ rule, message }) => `${id} names no article for ${rule}: ${message}`);
 }

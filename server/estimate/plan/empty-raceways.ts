@@ -151,14 +151,15 @@ function spareOf(job: Job, legs: readonly EmptyLeg[], toA: number): EmptyRaceway
   const circuit = laterFeeder(job, legs, ocpdA);
   const found = feederSection(job, legs, ocpdA);
   if (!found || legs.length === 0) {
-    const message =
+    const known = { rule: 'spare-conduit', severity: 'stop', numbers: { toA } } as const;
+    const noLeg =
+      'No leg of this route takes a second raceway, so there is nothing to keep for a later feeder. Leave the spare conduit out.';
+    const noSize = `No copper conductor in a raceway carries a later feeder of ${toA} A along this route. Ask for fewer amperes.`;
+    const finding =
       legs.length === 0
-        ? 'No leg of this route takes a second raceway, so there is nothing to keep for a later feeder. Leave the spare conduit out.'
-        : `No copper conductor in a raceway carries a later feeder of ${toA} A along this route. Ask for fewer amperes.`;
-    return {
-      raceways: [],
-      findings: [findingOf(job.edition, { rule: 'spare-conduit', severity: 'stop', message, numbers: { toA } })],
-    };
+        ? findingOf(job.edition, { ...known, message: noLeg })
+        : findingOf(job.edition, { ...known, message: noSize, cites: 'conductor-ampacity' });
+    return { raceways: [], findings: [finding] };
   }
   const { section, ampacityA } = found;
   const sized = legs.map((leg) => ({ leg, raceway: racewayFor(job, circuit, section, leg) }));

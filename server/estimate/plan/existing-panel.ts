@@ -1,3 +1,4 @@
+import type { RuleKey } from '../../electrical/citations.ts';
 import type { Finding } from '../answer.ts';
 import { findingOf, type Job } from './job.ts';
 
@@ -22,8 +23,14 @@ const REPLACE =
 function kindFindings(job: Job): Finding[] {
   const { panel } = job.description.site.service;
   if (!panel) return [];
-  const said = (severity: Finding['severity'], message: string) =>
-    findingOf(job.edition, { rule: 'panel-kind', severity, message, numbers: panel.kind ? { kind: panel.kind } : {} });
+  const said = (severity: Finding['severity'], message: string, cites?: RuleKey) =>
+    findingOf(job.edition, {
+      rule: 'panel-kind',
+      severity,
+      message,
+      numbers: panel.kind ? { kind: panel.kind } : {},
+      ...(cites && { cites }),
+    });
   const takesBreaker = job.start === 'main panel' && job.option.feed !== 'existing-receptacle';
   switch (panel.kind) {
     case null:
@@ -46,6 +53,7 @@ function kindFindings(job: Job): Finding[] {
             said(
               'caution',
               'The panel has fuses: one that is too large protects nothing. Have its fuses checked against their wires before anything charges for hours.',
+              'conductor-protection',
             ),
           ];
     case 'split-bus':
@@ -54,10 +62,17 @@ function kindFindings(job: Job): Finding[] {
         said(
           'caution',
           'A split-bus panel has no one main breaker, up to six switch it off together, and a new breaker above may make seven. An electrician looks at it before anything is ordered; often it is replaced.',
+          'six-disconnects',
         ),
       ];
     case 'fed-from-outside-disconnect':
-      return [said('note', 'Its disconnect is outside: in this panel the neutral stays apart from the grounds.')];
+      return [
+        said(
+          'note',
+          'Its disconnect is outside: in this panel the neutral stays apart from the grounds.',
+          'neutral-beyond-service',
+        ),
+      ];
     case 'service-equipment':
       return [said('ok', 'The panel is the service equipment.')];
   }
@@ -66,12 +81,13 @@ function kindFindings(job: Job): Finding[] {
 function stateFindings(job: Job): Finding[] {
   const { panel } = job.description.site.service;
   if (!panel) return [];
-  const said = (severity: Finding['severity'], message: string) =>
+  const said = (severity: Finding['severity'], message: string, cites?: RuleKey) =>
     findingOf(job.edition, {
       rule: 'panel-state',
       severity,
       message,
       numbers: panel.state ? { state: panel.state } : {},
+      ...(cites && { cites }),
     });
   if (panel.state === 'current') return [said('ok', 'The panel is of a kind that is still made and served.')];
   if (isReplaced(job)) return [said('note', 'The old panel is replaced before anything is connected.')];
@@ -88,6 +104,7 @@ function stateFindings(job: Job): Finding[] {
       said(
         'caution',
         'New breakers for a panel that is no longer made may be hard to get, and only those listed for it may go in. Ask an electrician before you order; a replacement may cost less.',
+        'listed-use',
       ),
     ];
   }

@@ -60,6 +60,7 @@ function wornReceptacle(job: Job, amps: number): Finding {
     rule: 'worn-receptacle',
     severity: 'caution',
     message: `An old or worn receptacle can overheat under ${amperes(amps)} for hours: have it and its connections inspected, or replaced by a sturdy one. Stop charging when plug or plate gets hot.`,
+    cites: 'sound-equipment',
     numbers: { amps },
   });
 }

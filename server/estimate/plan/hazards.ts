@@ -1,3 +1,4 @@
+import type { RuleKey } from '../../electrical/citations.ts';
 import type { Finding } from '../answer.ts';
 import type { LegKind } from '../vocabulary.ts';
 import { findingOf, type Job } from './job.ts';
@@ -20,6 +21,12 @@ const SAID: Record<Exclude<Hazard, 'plaster'>, string> = {
     'Lead paint: whoever is paid to disturb it must be certified for it, seals off the place and cleans with care, which is priced. Children and pregnant women stay away meanwhile.',
 };
 
+/** Asbestos and lead paint are no matter of the electrical code. */
+const CITES: Partial<Record<Hazard, RuleKey>> = {
+  'knob-and-tube': 'knob-and-tube',
+  'aluminum-branch': 'dissimilar-metals',
+};
+
 /** What is to be known of materials in the house before anybody opens it. A retrofit's; new walls hold none of it. */
 export function hazardFindings(job: Job): Finding[] {
   const { hazards, work } = job.description.site;
@@ -35,7 +42,8 @@ function stated(job: Job, hazard: Exclude<Hazard, 'plaster'>): Finding {
     ? `${SAID[hazard]} The outlet that is there may hang on it: give the charger a circuit of its own.`
     : SAID[hazard];
   const severity = usesOld ? 'stop' : 'caution';
-  return findingOf(job.edition, { rule: 'hazard', severity, message, numbers: { hazard } });
+  const cites = CITES[hazard];
+  return findingOf(job.edition, { rule: 'hazard', severity, message, numbers: { hazard }, ...(cites && { cites }) });
 }
 
 function unknownHazards(job: Job): Finding[] {

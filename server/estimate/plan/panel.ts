@@ -40,12 +40,14 @@ export function choosePanel(
           rule: 'subpanel-spaces',
           severity: 'caution',
           message: `The circuits need ${used} spaces, ${subpanel.spaces} were asked for: a panel of ${panel.spaces} is planned.`,
+          cites: 'panel-places',
           numbers,
         })
       : findingOf(job.edition, {
           rule: 'subpanel-spaces',
           severity: 'ok',
           message: `${used} of the subpanel's ${panel.spaces} spaces are taken.`,
+          cites: 'panel-places',
           numbers,
         });
   return { panel, findings: [room] };
@@ -87,17 +89,17 @@ export function startFindings(job: Job, neededA: number): Finding[] {
   return [findingOf(job.edition, { ...known, severity: 'caution', message, numbers })];
 }
 
-/** Are there spaces for the new breakers in the panel that the route starts at? A two-pole breaker needs two side by side. */
+/** Are there spaces for the new breakers in the panel that the route starts at? A two-pole breaker needs two side by side. NEC 408.54. */
 export function freeSpacesFinding(job: Job, fromStart: readonly Circuit[]): Finding[] {
   const neededSpaces = fromStart.reduce((sum, { poles }) => sum + poles, 0);
   if (neededSpaces === 0) return [];
   const { start, service } = job.description.site;
+  const known = { rule: 'panel-spaces', cites: 'panel-places' } as const;
   if (!start && job.option.serviceUpgrade?.panel === 'replace') {
     const message = `${neededSpaces} spaces are needed, and the new main panel is bought with room for them.`;
-    return [findingOf(job.edition, { rule: 'panel-spaces', severity: 'ok', message, numbers: { neededSpaces } })];
+    return [findingOf(job.edition, { ...known, severity: 'ok', message, numbers: { neededSpaces } })];
   }
   const freeSpaces = start ? start.freeSpaces : service.freeSpaces;
-  const known = { rule: 'panel-spaces', cites: 'panel-protection' } as const;
   if (freeSpaces === null) {
     return [
       findingOf(job.edition, {

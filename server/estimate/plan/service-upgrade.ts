@@ -145,6 +145,7 @@ function movedPanel({ option, edition }: Job): Finding[] {
       rule: 'panel-moved',
       severity: 'caution',
       message: `The panel moves by ${relocateFt} ft: every circuit is lengthened, the old cabinet stays as a box that can be reached, and the route is taken to start at the new place. How many circuits there are is not known here.`,
+      cites: 'panel-as-box',
       numbers: { relocateFt },
     }),
   ];

@@ -29,6 +29,27 @@ describe('the panel that is there', () => {
     expect(severities('fed-from-outside-disconnect', 'current')).toEqual(['note', 'ok']);
   });
 
+  /**
+   * Oversized fuses: 240.4. More than six switches that end the service: 230.71. Breakers listed for the panel: 110.3(B).
+   * Neutral apart from the grounds beyond the service: 250.142(B). A panel that nobody has looked at, or that is known to
+   * fail, breaks no article by that. Numbers from memory.
+   */
+  it('is judged by the articles that it rests on', () => {
+    const cord = {
+      feed: 'existing-receptacle',
+      chargers: [{ amps: 12, connection: 'receptacle-5-15', equipment: 'owned' }],
+      receptacle: { circuitA: 15, sharedWith: [], gfci: true, grounded: true },
+    };
+    const articlesOf = (kind: string | null, state: string | null, option = {}) => {
+      const found = optionOf({ ...panel(kind, state), option });
+      return ['panel-kind', 'panel-state'].map((rule) => ruleOf(found, rule)[0]?.citation?.article);
+    };
+    expect(articlesOf('fuses', 'current', cord)).toEqual(['240.4', undefined]);
+    expect(articlesOf('split-bus', 'obsolete')).toEqual(['230.71', '110.3(B)']);
+    expect(articlesOf('fed-from-outside-disconnect', 'current')).toEqual(['250.142(B)', undefined]);
+    expect(articlesOf(null, 'known-hazard')).toEqual([undefined, undefined]);
+  });
+
   /** NEC 408.36: nothing above the rating of the panel protects it. */
   it('has a bus no smaller than its main breaker', () => {
     const bus = (panelBusA: number) => ruleOf(optionOf(service({ panelBusA })), 'panel-bus')[0];

@@ -270,7 +270,8 @@ describe('panels and their spaces', () => {
   it('asks for more spaces where the circuits need them', () => {
     const plan = onePlan(garage({ spaces: 3 }));
     expect(plan.panel?.spaces).toBeGreaterThanOrEqual(4); // two poles for the charger, one for each of the others
-    expect(ruleOf(plan, 'subpanel-spaces')[0]?.severity).toBe('caution');
+    // NEC 408.54, from memory: no more breakers than the panel is made for.
+    expect(ruleOf(plan, 'subpanel-spaces')[0]).toMatchObject({ severity: 'caution', citation: { article: '408.54' } });
   });
 
   it.each([
@@ -279,7 +280,11 @@ describe('panels and their spaces', () => {
     [2, 'ok'],
   ])('looks whether the main panel has two spaces: %s free', (freeSpaces, severity) => {
     const plan = onePlan({ site: { service: { ratingA: 200, freeSpaces } } });
-    expect(ruleOf(plan, 'panel-spaces')[0]).toMatchObject({ severity, numbers: { neededSpaces: 2 } });
+    expect(ruleOf(plan, 'panel-spaces')[0]).toMatchObject({
+      severity,
+      citation: { article: '408.54' },
+      numbers: { neededSpaces: 2 },
+    });
   });
 });
 
