@@ -1,3 +1,4 @@
+import type { Run } from '../estimate/answer.ts';
 import type { LegKind } from '../estimate/vocabulary.ts';
 
 /*
@@ -62,6 +63,18 @@ export function guessedFeet(lengthFt: number | { low: number; likely: number; hi
 /** A conductor's size: `6 AWG`, `1/0 AWG`, `250 kcmil`. */
 export function conductorSize(size: string): string {
   return !size.includes('/') && Number(size) >= 250 ? `${size} kcmil` : `${size} AWG`;
+}
+
+/** The conductors of a run in the order in which they carry: what it begins as where it changes, and what ends it. */
+export function conductorsOf({ begins, conductor }: Pick<Run, 'begins' | 'conductor'>): Run['conductor'][] {
+  return [...(begins ? [begins.conductor] : []), conductor];
+}
+
+/** The conductors of a run: `6 AWG copper`, or `1/0 AWG aluminum, then 2 AWG aluminum` where it changes at a splice. */
+export function conductorsInWords(run: Pick<Run, 'begins' | 'conductor'>): string {
+  return conductorsOf(run)
+    .map(({ size, metal }) => `${conductorSize(size)} ${metal}`)
+    .join(', then ');
 }
 
 /** A count and its word: `1 leg`, `2 legs`. */

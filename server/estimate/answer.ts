@@ -83,6 +83,7 @@ const Disconnect = z.object({
   kind: z.enum(['main-breaker', 'non-fused-switch', 'breaker-lock']),
   because,
 });
+const Conductor = z.object({ metal: Metal, size: Size, ampacityA: z.number() });
 const Termination = z.object({ at: z.string(), metal: Metal, size: Size, compound: z.boolean() });
 
 /** One set of conductors with its overcurrent device, as planned. Loads before the 125 % of continuous ones. */
@@ -101,7 +102,10 @@ export const Run = z.object({
   neutral: z.boolean(),
   separateNeutral: z.boolean(),
   disconnect: Disconnect.optional(),
-  conductor: z.object({ metal: Metal, size: Size, ampacityA: z.number() }),
+  /** What lands at its end: along all of the run, unless it begins as something else. */
+  conductor: Conductor,
+  /** Where metal or size change at one splice: what the run is until there, along which legs. */
+  begins: z.object({ conductor: Conductor, until: z.string(), legs }).optional(),
   neutralSize: Size.optional(),
   groundSize: Size,
   terminations: z.array(Termination),

@@ -188,7 +188,9 @@ function summaryOf({ search }: Found, { chosen }: PricedChoice): string {
     .map((way, run) => {
       const { methods, tail } = layingOf(search.model, run, way);
       const named = [...new Set([...methods, ...(tail ? [tail] : [])])];
-      return `${way.sized.circuit.name}: ${way.sized.size} ${way.sized.metal} in ${named.join(', ')}`;
+      const { circuit, metal, size, begins } = way.sized;
+      const first = begins ? `${begins.size} ${begins.metal}, then ` : '';
+      return `${circuit.name}: ${first}${size} ${metal} in ${named.join(', ')}`;
     })
     .join('; ');
 }

@@ -1,6 +1,16 @@
 import type { EstimateOption, Run } from '../estimate/answer.ts';
 import type { Column, Row } from './table.ts';
-import { conductorSize, counted, dropInWords, feet, legNumbers, number, wiringMethod } from './wording.ts';
+import {
+  conductorSize,
+  conductorsInWords,
+  conductorsOf,
+  counted,
+  dropInWords,
+  feet,
+  legNumbers,
+  number,
+  wiringMethod,
+} from './wording.ts';
 
 /** Who comes, and what for. */
 export const VISITS = {
@@ -34,14 +44,15 @@ export function runTable({ runs }: EstimateOption): TableData {
 }
 
 function runCells(run: Run): string[] {
-  const { breaker, conductor } = run;
+  const { breaker } = run;
+  const ampacityA = Math.min(...conductorsOf(run).map((conductor) => conductor.ampacityA));
   const kind = breaker.kind === 'gfci' ? ', GFCI' : '';
   return [
     `${run.name}, ${run.from} to ${run.to}`,
     feet(run.lengthFt),
     `${number(run.loadA, 1)} A`,
     `${breaker.ocpdA} A, ${breaker.poles}-pole${kind}`,
-    `${conductorSize(conductor.size)} ${conductor.metal}, ${number(conductor.ampacityA, 1)} A`,
+    `${conductorsInWords(run)}, ${number(ampacityA, 1)} A`,
     conductorSize(run.groundSize),
     methodsByLeg(run) || 'at the end of the route',
     dropInWords(run.dropPercent),

@@ -1,9 +1,11 @@
-import { conductorSize, counted, knownMoney, number, wholeDollars } from '../drawing/wording.ts';
+import { conductorsInWords, counted, knownMoney, number, wholeDollars } from '../drawing/wording.ts';
 import type { Citation, EstimateOption, Finding, Line, Run } from '../estimate/answer.ts';
 import type { Scope } from '../estimate/vocabulary.ts';
 
 export {
   conductorSize,
+  conductorsInWords,
+  conductorsOf,
   counted,
   exactDollars,
   feet,
@@ -106,8 +108,8 @@ export const SCOPE_WORDS: Readonly<Record<Scope, string>> = {
 };
 
 /** A run's device and conductor: `60 A, 6 AWG copper`. */
-export function breakerAndWire({ ocpdA, conductor }: Run): string {
-  return `${ocpdA} A, ${conductorSize(conductor.size)} ${conductor.metal}`;
+export function breakerAndWire(run: Run): string {
+  return `${run.ocpdA} A, ${conductorsInWords(run)}`;
 }
 
 /**

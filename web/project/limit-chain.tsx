@@ -1,4 +1,4 @@
-import { number } from '../../server/drawing/wording.ts';
+import { conductorsOf, number } from '../../server/drawing/wording.ts';
 import type { Estimate, EstimateOption } from '../../server/estimate/answer.ts';
 
 interface Link {
@@ -17,7 +17,7 @@ function linksOf(option: EstimateOption, description: Estimate['description']): 
     { name: 'service', amps: stated?.serviceUpgrade?.toA ?? description.site.service.ratingA },
     { name: 'feeder', amps: feeder?.ocpdA },
     { name: 'breaker', amps: branch?.ocpdA },
-    { name: 'wire', amps: branch?.conductor.ampacityA },
+    { name: 'wire', amps: branch && Math.min(...conductorsOf(branch).map(({ ampacityA }) => ampacityA)) },
     { name: 'outlet', amps: stated?.receptacle?.circuitA },
     { name: 'charger', amps: typeof charger === 'number' ? charger : branch?.continuousA },
     { name: 'car', amps: description.driving?.cars[0]?.maxA },

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { conductorSize, counted, number } from '../../server/drawing/wording.ts';
+import { conductorSize, conductorsInWords, conductorsOf, counted, number } from '../../server/drawing/wording.ts';
 import type { Run } from '../../server/estimate/answer.ts';
 import { ReasonsList } from './reasons-list.tsx';
 
@@ -46,10 +46,15 @@ export function RunFacts({ run }: { run: Run }) {
   );
 }
 
-function Conductors({ run: { conductor, neutral, neutralSize, separateNeutral, groundSize } }: { run: Run }) {
+function Conductors({ run }: { run: Run }) {
+  const { begins, conductor, neutral, neutralSize, separateNeutral, groundSize } = run;
   return (
     <>
-      {conductorSize(conductor.size)} {conductor.metal}, good for {number(conductor.ampacityA)} A;{' '}
+      {conductorsInWords(run)}, good for{' '}
+      {conductorsOf(run)
+        .map(({ ampacityA }) => `${number(ampacityA)} A`)
+        .join(' and ')}
+      {begins && `, joined at ${begins.until}`};{' '}
       {neutral ? `neutral ${conductorSize(neutralSize ?? conductor.size)}` : 'no neutral'}
       {separateNeutral && ', kept apart from the ground'}; ground {conductorSize(groundSize)}
     </>

@@ -16,7 +16,8 @@ import { isRaceway } from './wiring.ts';
 export function runChecks(job: Job, run: PlannedRun): Finding[] {
   const findings = [
     ...continuousLoad(job, run),
-    conductor(job, run),
+    ...conductors(job, run),
+    ...changeFindings(job, run),
     ...feederSizeNote(job, run),
     equipmentGround(job, run),
     ...fill(job, run),
@@ -43,14 +44,33 @@ function continuousLoad(job: Job, { continuousA, loadA, ocpdA, chargers, role }:
   ];
 }
 
-function conductor(job: Job, { conductor: { metal, size, ampacityA }, ocpdA }: PlannedRun): Finding {
-  return findingOf(job.edition, {
-    rule: 'conductor-ampacity',
-    severity: 'ok',
-    message: `${sizeInWords(size)} ${metal} carries ${amperes(ampacityA)} the way it lies here, behind a device of ${ocpdA} A.`,
-    cites: 'conductor-ampacity',
-    numbers: { size, metal, ampacityA, ocpdA },
-  });
+function conductors(job: Job, { begins, conductor, ocpdA }: PlannedRun): Finding[] {
+  return [...(begins ? [begins.conductor] : []), conductor].map(({ metal, size, ampacityA }) =>
+    findingOf(job.edition, {
+      rule: 'conductor-ampacity',
+      severity: 'ok',
+      message: `${sizeInWords(size)} ${metal} carries ${amperes(ampacityA)} the way it lies here, behind a device of ${ocpdA} A.`,
+      cites: 'conductor-ampacity',
+      numbers: { size, metal, ampacityA, ocpdA },
+    }),
+  );
+}
+
+/** Where the run goes on as other conductors: the device at its start protects the weaker ones, and metals meet. */
+function changeFindings(job: Job, { begins, conductor, ocpdA }: PlannedRun): Finding[] {
+  if (!begins) return [];
+  const [first, then] = [begins.conductor, conductor].map(({ metal, size }) => `${sizeInWords(size)} ${metal}`);
+  const isMixed = begins.conductor.metal !== conductor.metal;
+  const connectors = isMixed ? ' The connectors there must be marked for both metals.' : '';
+  return [
+    findingOf(job.edition, {
+      rule: 'conductor-change',
+      severity: 'note',
+      message: `${first} goes on as ${then} at ${begins.until}: cheaper than one of them throughout, and each carries what a device of ${ocpdA} A protects.${connectors}`,
+      cites: isMixed ? 'dissimilar-metals' : 'conductor-ampacity',
+      numbers: { ocpdA, beginsAs: begins.conductor.size, goesOnAs: conductor.size },
+    }),
+  ];
 }
 
 /** Where a ground comes from, and what the device asks of it at least: a cable's own may be larger. */
@@ -91,8 +111,8 @@ function fill(job: Job, run: PlannedRun): Finding[] {
   ];
 }
 
-function aluminum(job: Job, { conductor: { metal } }: PlannedRun): Finding[] {
-  if (metal === 'copper') return [];
+function aluminum(job: Job, { sections }: PlannedRun): Finding[] {
+  if (sections.every(({ metal }) => metal === 'copper')) return [];
   return [
     findingOf(job.edition, {
       rule: 'dissimilar-metals',

@@ -3,7 +3,7 @@ import { largerSize, sizeInWords } from '../../electrical/sizes.ts';
 import { voltageDrop } from '../../electrical/voltage-drop.ts';
 import type { Finding, RunLeg } from '../answer.ts';
 import type { PlannedRun, Section, Tail } from '../plan-types.ts';
-import type { ConductorSize } from '../vocabulary.ts';
+import type { ConductorSize, Metal } from '../vocabulary.ts';
 import { type Circuit, circuitFt } from './circuit.ts';
 import { racewayFor } from './conduit.ts';
 import { findingOf, type Job } from './job.ts';
@@ -27,8 +27,8 @@ export interface LaidCircuit {
 
 /** Finds the sizes that carry a circuit over all its stretches and that the book sells for each of them. */
 export function layCircuit(job: Job, circuit: Circuit, laying: Laying): LaidCircuit {
-  const { metal } = laying;
   const lists = stretchesOf(circuit, laying, job.route).map((stretch) => {
+    const { metal } = stretch.begins ?? laying;
     const enough = sufficientSizes({ circuit, stretch, metal });
     const [fromSize] = enough;
     const of = { circuit, stretch, metal, book: job.book };
@@ -36,8 +36,12 @@ export function layCircuit(job: Job, circuit: Circuit, laying: Laying): LaidCirc
     return { stretch: { ...stretch, ...(fromSize && { fromSize }) }, enough, sold };
   });
   const stretches = lists.map(({ stretch }) => stretch);
-  const common = (kind: 'enough' | 'sold') =>
-    (lists[0]?.[kind] ?? []).filter((size) => lists.every((list) => list[kind].includes(size)));
+  const common = (kind: 'enough' | 'sold') => {
+    const some = lists.map(({ stretch: { begins }, [kind]: sizes }) => ({ begins, sizes }));
+    if (some.some(({ begins, sizes }) => begins && !sizes.includes(begins.size))) return [];
+    const [first, ...others] = some.filter(({ begins }) => !begins).map(({ sizes }) => sizes);
+    return (first ?? []).filter((size) => others.every((sizes) => sizes.includes(size)));
+  };
   const [smallest, ...larger] = common('sold');
   const laid = { circuit, laying, stretches };
   if (smallest) return { ...laid, sizes: [smallest, ...larger] };
@@ -88,22 +92,24 @@ function noSize(job: Job, { circuit, laying, stretches }: Unsized, enough: Condu
       });
 }
 
-/** What the drop over a laid circuit is at a size: at high lengths with stated rises, direct-current resistance. NEC Chapter 9 Table 8. */
+/**
+ * What the drop over a laid circuit is at a size: at high lengths with stated rises, direct-current resistance, over both
+ * parts where it changes. NEC Chapter 9 Table 8.
+ */
 export function dropAt(
   job: Job,
-  { circuit, laying }: Pick<LaidCircuit, 'circuit'> & { laying: Pick<Laying, 'metal'> },
+  { circuit, laying: { metal, begins } }: Pick<LaidCircuit, 'circuit'> & { laying: Pick<Laying, 'metal' | 'begins'> },
   size: ConductorSize,
 ) {
-  const lengthFt = circuitFt(circuit, { route: job.route, point: 'high' });
-  const { dropV, percent } = voltageDrop({
-    voltageV: circuit.voltageV,
-    currentA: circuit.dropA,
-    lengthFt,
-    metal: laying.metal,
-    size,
-    method: 'dc-resistance',
-  });
-  return { dropV, percent };
+  const { legs, voltageV, dropA: currentA } = circuit;
+  const over = (part: Pick<Circuit, 'legs' | 'tail'>, conductor: { metal: Metal; size: ConductorSize }) => {
+    const lengthFt = circuitFt(part, { route: job.route, point: 'high' });
+    return voltageDrop({ voltageV, currentA, lengthFt, ...conductor, method: 'dc-resistance' });
+  };
+  if (!begins) return over(circuit, { metal, size });
+  const first = over({ legs: legs.slice(0, begins.pieces) }, begins);
+  const rest = over({ ...circuit, legs: legs.slice(begins.pieces) }, { metal, size });
+  return { dropV: first.dropV + rest.dropV, percent: first.percent + rest.percent };
 }
 
 /** The run of a laid circuit at one of its sizes, and what is wrong with it. */
@@ -114,8 +120,10 @@ export function runAt(job: Job, laid: LaidCircuit, size: ConductorSize): { run: 
     (stretches[at]?.pieces ?? []).map((piece) => ({ piece, ...pieceOf(job, circuit, section, piece) })),
   );
   const sections = built.map(({ section }) => section);
-  const ampacityA = Math.min(
-    ...stretches.map((stretch) => stretchAmpacityA({ circuit, stretch, metal: laying.metal }, size)),
+  const ampacityA = leastAmpacityA(
+    laid,
+    stretches.filter(({ begins }) => !begins),
+    size,
   );
   const { dropV, percent } = dropAt(job, laid, size);
   const last = pieces.at(-1);
@@ -124,6 +132,7 @@ export function runAt(job: Job, laid: LaidCircuit, size: ConductorSize): { run: 
     ...shownOf(circuit),
     ...lengthsOf(job, circuit),
     conductor: { metal: laying.metal, size, ampacityA },
+    ...changeOf(laid, sections),
     ...(circuit.neutral && { neutralSize: size }),
     groundSize: sections.map(({ groundSize }) => groundSize).reduce(largerSize),
     terminations: terminationsOf(circuit, sections),
@@ -141,6 +150,31 @@ export function runAt(job: Job, laid: LaidCircuit, size: ConductorSize): { run: 
     ...pieces.flatMap(({ problem }) => problem ?? []),
   ];
   return { run, findings };
+}
+
+/** The least ampacity of some stretches, in amperes, at the size that a run ends in; before its change, at that one's. */
+function leastAmpacityA({ circuit, laying }: LaidCircuit, stretches: readonly Stretch[], size: ConductorSize): number {
+  return Math.min(
+    ...stretches.map((stretch) => {
+      const { metal } = stretch.begins ?? laying;
+      return stretchAmpacityA({ circuit, stretch, metal }, stretch.begins?.size ?? size);
+    }),
+  );
+}
+
+/** What a run begins as that changes its metal or size on its way. */
+function changeOf(laid: LaidCircuit, sections: readonly Section[]): Pick<PlannedRun, 'begins'> {
+  const { begins } = laid.laying;
+  if (!begins) return {};
+  const before = laid.stretches.filter((stretch) => stretch.begins);
+  const { metal, size } = begins;
+  return {
+    begins: {
+      conductor: { metal, size, ampacityA: leastAmpacityA(laid, before, size) },
+      until: spliceName(before.length),
+      legs: sections.slice(0, before.length).flatMap(({ legs }) => legs),
+    },
+  };
 }
 
 /** What an answer prints of the circuit itself. */
@@ -175,14 +209,16 @@ interface BuiltSection {
 
 function sectionOf(job: Job, laid: LaidCircuit, stretch: SizedStretch, size: ConductorSize): BuiltSection {
   const { circuit, laying } = laid;
-  const of = { circuit, stretch, metal: laying.metal };
-  const { fromSize = size } = stretch;
-  const wired = wiredAt({ ...of, book: job.book, fromSize }, size) ?? asIfSold(laid, stretch, size);
+  const { metal } = stretch.begins ?? laying;
+  const own = stretch.begins?.size ?? size;
+  const { fromSize = own } = stretch;
+  const wired =
+    wiredAt({ circuit, stretch, metal, book: job.book, fromSize }, own) ?? asIfSold(circuit, { stretch, metal }, own);
   const { spare, ...shown } = wired;
   const section: Section = {
     ...shown,
-    metal: laying.metal,
-    ...(circuit.neutral && { neutralSize: size }),
+    metal,
+    ...(circuit.neutral && { neutralSize: own }),
     legs: stretch.pieces.flatMap(({ placed }) => (placed ? [placed.leg] : [])),
     tail: stretch.pieces.some(({ placed }) => !placed),
   };
@@ -200,8 +236,11 @@ function spareNote(job: Job, { name }: Circuit, { cable, size }: Section): Findi
 }
 
 /** A section that nobody sells, so that an option that may not be built still shows what it would take. */
-function asIfSold({ circuit, laying }: LaidCircuit, { wiring }: Stretch, size: ConductorSize): Wired {
-  const { metal } = laying;
+function asIfSold(
+  circuit: Circuit,
+  { stretch: { wiring }, metal }: { stretch: Stretch; metal: Metal },
+  size: ConductorSize,
+): Wired {
   const ground = { size, groundSize: equipmentGroundSize({ ocpdA: circuit.ocpdA, metal }), groundMetal: metal };
   if (wiring === 'singles') return { ...ground, insulation: metal === 'copper' ? 'thwn-2' : 'xhhw-2', spare: false };
   if (wiring === 'use-2') return { ...ground, insulation: 'use-2', spare: false };
@@ -245,12 +284,15 @@ function tailOf(
   };
 }
 
-/** What lands where: both ends, and each splice between two sections. */
+const spliceName = (number: number) => `splice ${number}`;
+
+/** What lands where: both ends, and each splice between two sections, by what goes on from it. */
 function terminationsOf({ from, to }: Circuit, sections: readonly Section[]): PlannedRun['terminations'] {
-  const splices = sections.slice(1).map((_, at) => `splice ${at + 1}`);
+  const splices = sections.slice(1).map((_, at) => spliceName(at + 1));
   return [from, ...splices, to].map((at, order) => {
     const { metal, size } = sections[Math.min(order, sections.length - 1)] as Section; // one section at least
-    return { at, metal, size, compound: metal === 'aluminum' };
+    const met = sections.slice(Math.max(0, order - 1), order + 1);
+    return { at, metal, size, compound: met.some((section) => section.metal === 'aluminum') };
   });
 }
 

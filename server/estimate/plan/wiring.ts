@@ -1,5 +1,5 @@
 import type { PlacedLeg } from '../plan-types.ts';
-import type { Metal, WiringMethod } from '../vocabulary.ts';
+import type { ConductorSize, Metal, WiringMethod } from '../vocabulary.ts';
 import type { Circuit } from './circuit.ts';
 
 /**
@@ -8,11 +8,20 @@ import type { Circuit } from './circuit.ts';
  */
 export type Wiring = 'nm-b' | 'uf-b' | 'ser' | 'use-2' | 'singles';
 
-/** A way to lay a circuit: the method of each of its legs and of its tail, and the one metal of the run. */
+/** A way to lay a circuit: the method of each of its legs and of its tail, and the metal that lands at its end. */
 export interface Laying {
   methods: WiringMethod[];
   tail?: WiringMethod;
   metal: Metal;
+  /** Where it changes its metal or size at one splice: what it begins as. */
+  begins?: Beginning;
+}
+
+/** The conductors of a run before its one change: over so many pieces from its start. */
+export interface Beginning {
+  pieces: number;
+  metal: Metal;
+  size: ConductorSize;
 }
 
 /** One leg of a stretch, or the tail, with its method. */
@@ -26,6 +35,8 @@ export interface LaidPiece {
 export interface Stretch {
   wiring: Wiring;
   pieces: LaidPiece[];
+  /** What it is laid in where it lies before the one change of its run. */
+  begins?: Beginning;
 }
 
 /** What each method is wired with where nothing beside it says otherwise. */
@@ -60,24 +71,27 @@ export function carriesOn({ placed, method }: LaidPiece): boolean {
 }
 
 /**
- * Splits a circuit where its wiring changes; each change is a splice in a box. Buried USE-2 goes on through PVC or rigid
- * conduit beside it instead of being spliced.
+ * Splits a circuit where its wiring, metal or size changes; each change is a splice in a box. Buried USE-2 goes on through
+ * PVC or rigid conduit beside it instead of being spliced.
  */
 export function stretchesOf(circuit: Circuit, laying: Laying, route: readonly PlacedLeg[]): Stretch[] {
   const pieces = piecesOf(circuit, laying, route);
+  const { begins } = laying;
+  const isChange = (at: number) => at === begins?.pieces;
   const wirings = pieces.map(({ method }) => WIRING_OF[method]);
   const spread = (from: number, to: number) => {
     const piece = pieces[to];
     if (piece && wirings[from] === 'use-2' && carriesOn(piece)) wirings[to] = 'use-2';
   };
-  for (let at = 1; at < pieces.length; at += 1) spread(at - 1, at);
-  for (let at = pieces.length - 1; at > 0; at -= 1) spread(at, at - 1);
+  const meetings = pieces.flatMap((_, at) => (at > 0 && !isChange(at) ? [at] : []));
+  for (const at of meetings) spread(at - 1, at);
+  for (const at of meetings.reverse()) spread(at, at - 1);
   const stretches: Stretch[] = [];
   pieces.forEach((piece, at) => {
     const wiring = wirings[at] ?? WIRING_OF[piece.method];
     const last = stretches.at(-1);
-    if (last?.wiring === wiring) last.pieces.push(piece);
-    else stretches.push({ wiring, pieces: [piece] });
+    if (last?.wiring === wiring && !isChange(at)) last.pieces.push(piece);
+    else stretches.push({ wiring, pieces: [piece], ...(begins && at < begins.pieces && { begins }) });
   });
   return stretches;
 }

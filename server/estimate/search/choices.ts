@@ -13,7 +13,7 @@ import type { Job } from '../plan/job.ts';
 import { dropAt } from '../plan/lay.ts';
 import { allowedAt, fixedMethod, isClosed } from '../plan/methods.ts';
 import { sufficientSizes, wiredAt } from '../plan/section.ts';
-import { carriesOn, isRaceway, type LaidPiece, WIRING_OF, type Wiring } from '../plan/wiring.ts';
+import { type Beginning, carriesOn, isRaceway, type LaidPiece, WIRING_OF, type Wiring } from '../plan/wiring.ts';
 import type { PlacedLeg, Section } from '../plan-types.ts';
 import type { Stretch } from '../takeoff/way.ts';
 import { CONDUCTOR_SIZES, type ConductorSize, type Metal, type WiringMethod } from '../vocabulary.ts';
@@ -60,16 +60,22 @@ export interface Piece {
   legId: number;
 }
 
-/** A circuit in one metal and size, with what may be chosen for each piece. */
+/** A circuit in one metal and size, or in one that changes at a splice, with what may be chosen for each piece. */
 export interface Sized {
   circuit: Circuit;
+  /** At its end. */
   metal: Metal;
   size: ConductorSize;
+  /** What it begins as, where it changes. */
+  begins?: Beginning;
   dropPercent: number;
   choices: Choice[][];
-  /** The order in which equals are preferred: copper first, then the smaller size. */
+  /** The order in which equals are preferred: copper first, then the smaller size; what changes last. */
   order: number;
 }
+
+/** A circuit in a metal and size; pieces that it cannot be laid along have no choice. */
+type Row = Pick<Sized, 'metal' | 'size' | 'choices' | 'order'>;
 
 /** A circuit with its pieces, and what was found out of wirings and sizes so far. */
 export interface Space {
@@ -81,6 +87,7 @@ export interface Space {
   loosely: Map<string, ConductorSize>;
   choices: Map<string, Choice | undefined>;
   raceways: Map<string, ReturnType<typeof racewayFor>>;
+  rows?: Row[];
   /** Numbers for texts, shared by all circuits of an option. */
   ids: Map<string, number>;
 }
@@ -272,21 +279,84 @@ export function mayFollow(before: Choice, after: Choice): boolean {
   return after.phase !== 'carried-out';
 }
 
+/** May the second be joined to the first where the run changes? Neither wants to go on through raceway beside it. */
+export function mayJoin(before: Choice, after: Choice): boolean {
+  return before.phase !== 'carried-in' && after.phase !== 'carried-out';
+}
+
+/** Are two choices of one section, with no splice between them? */
+export function isOneSection(before: Choice, after: Choice): boolean {
+  const [a, b] = [before.section, after.section];
+  return before.wiring === after.wiring && a.metal === b.metal && a.size === b.size;
+}
+
+/** The circuit in each metal and size that leaves at least one choice for some piece. */
+function rowsOf(space: Space): Row[] {
+  if (space.rows) return space.rows;
+  const all = space.circuit.metals.flatMap((metal) => CONDUCTOR_SIZES.map((size) => ({ metal, size })));
+  const rows = all.map(({ metal, size }, order): Row => {
+    return { metal, size, order, choices: space.pieces.map((piece) => choicesOf(space, piece, { metal, size })) };
+  });
+  space.rows = rows.filter(({ choices }) => choices.some((some) => some.length > 0));
+  return space.rows;
+}
+
 /** The circuit in each metal and size that leaves at least one choice for every piece. */
 export function sizesOfCircuit(space: Space): Sized[] {
   const { circuit, job } = space;
-  const all = circuit.metals.flatMap((metal) => CONDUCTOR_SIZES.map((size) => ({ metal, size })));
-  return all.flatMap(({ metal, size }, order) => {
-    const choices: Choice[][] = [];
-    for (const piece of space.pieces) {
-      const found = choicesOf(space, piece, { metal, size });
-      if (found.length === 0) return [];
-      choices.push(found);
-    }
-    const { percent } = dropAt(job, { circuit, laying: { metal } }, size);
-    return [{ circuit, metal, size, dropPercent: percent, choices, order }];
+  return rowsOf(space).flatMap((row) => {
+    if (row.choices.some((some) => some.length === 0)) return [];
+    const { percent } = dropAt(job, { circuit, laying: row }, row.size);
+    return [{ ...row, circuit, dropPercent: percent }];
   });
 }
+
+/** Where a run may change its metal or size: at so many pieces from its start. */
+export interface Change {
+  pieces: number;
+  before: Row;
+  after: Row;
+}
+
+/**
+ * Every change of metal or size that leaves a choice for every piece. None lies in a ditch, where nothing is joined
+ * without need, and on long routes there is none, for speed.
+ */
+export function changesOf(space: Space, ditchOf: readonly (number | undefined)[]): Change[] {
+  const { pieces } = space;
+  if (pieces.length > MOST_CHANGED) return [];
+  const rows = rowsOf(space);
+  const meetings = pieces.flatMap(({ at }) => {
+    const inDitch = ditchOf[at] !== undefined && ditchOf[at] === ditchOf[at - 1];
+    return at > 0 && !inDitch ? [at] : [];
+  });
+  const has = ({ choices }: Row, from: number, to: number) => choices.slice(from, to).every((some) => some.length > 0);
+  return meetings.flatMap((at) => {
+    const firsts = rows.filter((row) => has(row, 0, at));
+    const lasts = rows.filter((row) => has(row, at, pieces.length));
+    return firsts.flatMap((before) =>
+      lasts.filter((after) => after !== before).map((after) => ({ pieces: at, before, after })),
+    );
+  });
+}
+
+/** Pieces of a route along which changes are looked for at most; ours. */
+const MOST_CHANGED = 12;
+
+/** A circuit that changes so. */
+export function changed({ job, circuit }: Space, { pieces, before, after }: Change): Sized {
+  const { metal, size } = after;
+  const begins = { pieces, metal: before.metal, size: before.size };
+  return {
+    ...{ circuit, metal, size, begins },
+    dropPercent: dropAt(job, { circuit, laying: { metal, begins } }, size).percent,
+    choices: [...before.choices.slice(0, pieces), ...after.choices.slice(pieces)],
+    order: (pieces * ORDERS + before.order) * ORDERS + after.order,
+  };
+}
+
+/** More metals with sizes than there are. */
+const ORDERS = 100;
 
 function choicesOf(space: Space, piece: Piece, { metal, size }: { metal: Metal; size: ConductorSize }): Choice[] {
   return piece.methods.flatMap((method) => {

@@ -45,14 +45,23 @@ function mostDropPercent({ model, sizes }: Search): number {
   return Math.max(model.job.option.maxDropPercent, least);
 }
 
+/** Percent that one run may lose at most, the others at their least. */
+export function mostDropOfRun(search: Search, run: number): number {
+  const { model, sizes } = search;
+  const most = mostDropPercent(search) + 1e-9;
+  if (run >= model.arriving) return most;
+  const branches = sizes.filter((_, at) => at >= model.arriving && endsAtCharger(model, at));
+  return most - Math.max(0, ...branches.map((some) => Math.min(...some.map(({ dropPercent }) => dropPercent))));
+}
+
 const endsAtCharger = ({ runs }: OptionModel, at: number) => (runs[at]?.space.circuit.chargers.length ?? 0) > 0;
 
 /**
  * Sizes that keep the drop together. Each size of a feeder leaves its branches what it does not lose itself; circuits
  * that come from the start each stand alone.
  */
-export function familiesOf(search: Search, ground: Ground): Family[] {
-  const { model, sizes } = search;
+export function familiesOf(search: Search, ground: Ground, sizes: readonly (readonly Sized[])[]): Family[] {
+  const { model } = search;
   const most = mostDropPercent(search) + 1e-9;
   const { arriving } = model;
   if (arriving !== 1 || sizes.length === 1) {

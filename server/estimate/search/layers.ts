@@ -1,7 +1,7 @@
 /*
  * A run as a layered graph: a layer of nodes for each piece, and what it costs to go from one to the next.
  */
-import type { Choice } from './choices.ts';
+import type { Choice, Sized } from './choices.ts';
 import type { PooledLine } from './section-wire.ts';
 
 /** A choice for one piece, in a ditch of so much cover (0 where it is in none). */
@@ -53,5 +53,16 @@ export interface Layers {
 /** More nodes than any piece has. */
 export const MOST_NODES = 64;
 
-/** Wirings by index. */
-export const WIRINGS: readonly Choice['wiring'][] = ['nm-b', 'uf-b', 'ser', 'use-2', 'singles'];
+/** Wirings by index: in what a run ends as, and after these in what it begins as where it changes. */
+const WIRINGS: readonly Choice['wiring'][] = ['nm-b', 'uf-b', 'ser', 'use-2', 'singles'];
+
+/** The index of the wiring of a choice; what differs in metal or size from what the run ends as has one of its own. */
+export function wiringIndex({ wiring, at }: Choice, { begins }: Sized): number {
+  const isBefore = begins !== undefined && at < begins.pieces;
+  return WIRINGS.indexOf(wiring) + (isBefore ? WIRINGS.length : 0);
+}
+
+/** The wirings that a run may have, by index. */
+export function wiringsOf({ begins }: Sized): readonly Choice['wiring'][] {
+  return begins ? [...WIRINGS, ...WIRINGS] : WIRINGS;
+}

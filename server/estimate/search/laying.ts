@@ -9,7 +9,8 @@ export function layingOf({ runs, job }: OptionModel, run: number, { sized, path 
   const methods = path.map(({ method }) => method);
   const legs = methods.slice(0, circuit.legs.length);
   const tail = methods.at(circuit.legs.length) ?? tailAfter(legs.at(-1));
-  return { methods: legs, metal: sized.metal, ...(tail && circuit.tail && { tail }) };
+  const { metal, begins } = sized;
+  return { methods: legs, metal, ...(begins && { begins }), ...(tail && circuit.tail && { tail }) };
 
   /** A tail of no length goes on as the last leg does, where that is lawful there. */
   function tailAfter(last: WiringMethod | undefined): WiringMethod | undefined {

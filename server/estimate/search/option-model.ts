@@ -22,7 +22,7 @@ import { type Stretch, waysOf } from '../takeoff/way.ts';
 import { type Choice, fitsThere, type Sized, spaceOf } from './choices.ts';
 import { once, type Parts, partsFor } from './parts.ts';
 import { type Cost, costOf, type Prices, pricesOf } from './prices.ts';
-import { largestGround, type RunModel, runModel, runStub, settledPath, tallyRun, withTail } from './run-tally.ts';
+import { type RunModel, runModel, runStub, settledPath, tallyRun, withTail } from './run-tally.ts';
 import { add, emptyTally, type Part, partOf, type Tally } from './tally.ts';
 import { type Workshop, workshopFor } from './workshop.ts';
 
@@ -180,9 +180,9 @@ export interface PlanCost extends Cost {
 /** What an option costs that is laid so: as its lines would, to the cent. Nothing where part of it is not sold. */
 export function costOfChoice(model: OptionModel, chosen: readonly RunChoice[]): PlanCost | undefined {
   const paths: Choice[][] = [];
-  for (const [at, { sized, path }] of chosen.entries()) {
+  for (const [at, { path }] of chosen.entries()) {
     const run = model.runs[at];
-    const settled = run && settledPath(run, sized, path);
+    const settled = run && settledPath(run, path);
     if (!settled) return undefined;
     paths.push(settled);
   }
@@ -233,8 +233,7 @@ function tallyRuns(
     const { sized } = chosen[at] ?? {};
     const path = paths[at];
     if (!sized || !path) return;
-    const { metal, size } = sized;
-    const stub = runStub(run, metal, size, largestGround(path));
+    const stub = runStub(run, sized);
     const laid = tallyRun({ parts: model.parts, model: run, run: stub, path, coversIn }, tally);
     runs.push(stub);
     walls.push(...laid.walls);
@@ -244,7 +243,7 @@ function tallyRuns(
       cables.hasWhiteHot ||= use.hasWhiteHot;
       cables.hasUnused ||= use.hasUnused;
     }
-    if (metal === 'aluminum') aluminumEnds += 2 + laid.splices;
+    aluminumEnds += laid.aluminumEnds;
   });
   return { splices, aluminumEnds, walls, runs, ditches, cables };
 }

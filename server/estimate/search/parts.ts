@@ -21,7 +21,7 @@ import {
   type Way,
 } from '../takeoff/way.ts';
 import { cutsOf, pullsOf, startTerminations, wireDemands } from '../takeoff/wire.ts';
-import type { Choice } from './choices.ts';
+import { type Choice, isOneSection } from './choices.ts';
 import { type Kinds, type Part, partOf } from './tally.ts';
 import type { Workshop } from './workshop.ts';
 
@@ -152,12 +152,11 @@ function jointsAt(parts: Parts, run: PlannedRun, place: Place, coverIn: number):
 
 /** What a joint depends on besides its sides. */
 function jointText({ plan }: Parts, run: PlannedRun, place: Place, coverIn: number): string {
-  const { size, metal } = run.conductor;
   const ends = place.isRunEnd
     ? `${endsInPlastic(plan, run)} ${place.divisions} ${run.disconnect?.kind === 'non-fused-switch'}`
     : '';
   const kind = `${ends} ${run.poles}${Number(run.neutral)}${Number(plan.option.roughInOnly)}`;
-  return `${kind} ${metal} ${size} ${run.groundSize} ${place.wall} ${place.leavesHouse} ${coverIn}`;
+  return `${kind} ${place.wall} ${place.leavesHouse} ${coverIn}`;
 }
 
 /** Where two stretches meet, or at an end: wall, box, climb out of the ground, ends of raceway and cable. */
@@ -170,7 +169,7 @@ export function jointPart(parts: Parts, run: PlannedRun, place: Place, sides: Si
       at: before ? 1 : 0,
       before: before?.stretch,
       after: after?.stretch,
-      splice: before !== undefined && after !== undefined && before.wiring !== after.wiring,
+      splice: before !== undefined && after !== undefined && !isOneSection(before, after),
       wall: place.wall,
       leavesHouse: place.leavesHouse,
       legs: [],

@@ -127,7 +127,7 @@ function endsCentsOf(search: Search, chosen: readonly RunChoice[]): number {
   const { model, least } = search;
   const runs = model.runs.map((run, at) => {
     const sized = chosen[at]?.sized;
-    return sized ? runStub(run, sized.metal, sized.size, sized.size) : run.bare;
+    return sized ? runStub(run, sized) : run.bare;
   });
   const paths = chosen.map(({ path }) => path);
   const { others, kinds } = model.parts;
@@ -138,7 +138,7 @@ function endsCentsOf(search: Search, chosen: readonly RunChoice[]): number {
 /** How much more, or less, a run's end costs than that of the reference. */
 export function endsDelta(search: Search, { run, sized, last }: { run: number; sized: Sized; last: Choice }): number {
   const { type, tradeSize } = last.conduit ?? {};
-  return once(search.endsCents, `${run} ${sized.order} ${type} ${tradeSize}`, () => {
+  return once(search.endsCents, `${run} ${sized.metal} ${sized.size} ${type} ${tradeSize}`, () => {
     const changed = search.reference.with(run, { sized, path: [last] });
     return endsCentsOf(search, changed) - endsCentsOf(search, search.reference);
   });

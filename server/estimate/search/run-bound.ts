@@ -4,8 +4,8 @@
  */
 import { ABOVE_GRADE_FT } from '../takeoff/way.ts';
 import { startTerminations } from '../takeoff/wire.ts';
-import { type Choice, mayFollow } from './choices.ts';
-import { type Bends, type Layers, MOST_NODES, type Node, WIRINGS } from './layers.ts';
+import { type Choice, mayFollow, mayJoin } from './choices.ts';
+import { type Bends, type Layers, MOST_NODES, type Node, wiringIndex } from './layers.ts';
 import { leastOf } from './least-price.ts';
 import { jointPart, once, stretchPart } from './parts.ts';
 import { bendsAt, climbsAt, openingBends, turnsBetween } from './run-bends.ts';
@@ -57,7 +57,9 @@ export function layersOf(question: RunQuestion): Layers {
     step: (piece, from, to) =>
       once(steps, (piece * MOST_NODES + from) * MOST_NODES + to, () => {
         const [before, after] = [nodes[piece]?.[from], nodes[piece + 1]?.[to]];
-        if (!before || !after || !mayFollow(before.choice, after.choice)) return Number.POSITIVE_INFINITY;
+        const isChange = sized.begins?.pieces === piece + 1;
+        const follows = isChange ? mayJoin : mayFollow;
+        if (!before || !after || !follows(before.choice, after.choice)) return Number.POSITIVE_INFINITY;
         const sameDitch = model.ditchOf[piece] !== undefined && model.ditchOf[piece] === model.ditchOf[piece + 1];
         if (sameDitch && question.oneCover && before.coverIn !== after.coverIn) return Number.POSITIVE_INFINITY;
         return stepCents(tools, piece + 1, before, after);
@@ -108,7 +110,7 @@ function nodesOf(tools: Tools, choices: readonly Choice[], piece: number): Node[
 function nodeOf(tools: Tools, { choice, coverIn, piece }: { choice: Choice; coverIn: number; piece: number }): Node {
   const { question, run } = tools;
   const { model, parts, least } = question;
-  const wiring = WIRINGS.indexOf(choice.wiring);
+  const wiring = wiringIndex(choice, question.sized);
   if (model.nowhere) return { choice, coverIn, cents: 0, wireFt: 0, wiring, pullBoxCents: 0 };
   const lie = lieOf({ model, coversIn: [] }, piece);
   const { rises, falls } = lie;
@@ -142,6 +144,11 @@ function endCents(tools: Tools, at: number, sides: { before?: Node; after?: Node
   const coverIn = Math.max(sides.before?.coverIn ?? 0, sides.after?.coverIn ?? 0);
   const begins = sides.after ? segmentStart(tools, sides.after.choice) : 0;
   return jointCents(tools, at, { ...sides, coverIn }) + begins;
+}
+
+/** What it takes to go from a node to one of the piece at `at`, whatever else the run is. */
+export function joinCents(question: RunQuestion, at: number, [before, after]: readonly [Node, Node]): number {
+  return stepCents(toolsOf(question), at, before, after);
 }
 
 function stepCents(tools: Tools, at: number, before: Node, after: Node): number {

@@ -88,7 +88,7 @@ function mostAlongFt(
 }
 
 /** The layers of one run at one metal and size, looked for once; so are its ways. */
-export function layersAt(search: Search, { ground, ...asked }: Opening): Layers {
+export function layersAt(search: Search, { ground, ...asked }: RunAsked & { ground: Ground }): Layers {
   const known = asked.run < search.model.arriving ? ground.layers : search.branchLayers;
   return once(known, askedText(asked), () => layersOf(questionOf(search, ground, asked)));
 }
@@ -100,7 +100,8 @@ function waysOf(search: Search, { ground, ...asked }: Opening, layers: Layers): 
 
 const askedText = ({ run, sized, free }: RunAsked) => `${run} ${sized.order} ${[...free].join()}`;
 
-function questionOf(search: Search, ground: Ground, { run, sized, free }: RunAsked): RunQuestion {
+/** What is asked of a run in a metal and size. */
+export function questionOf(search: Search, ground: Ground, { run, sized, free }: RunAsked): RunQuestion {
   const { model, least } = search;
   const single = model.arriving <= 1;
   return {

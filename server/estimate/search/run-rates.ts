@@ -102,7 +102,7 @@ export function kindsOfWire(question: RunQuestion): Set<number> {
 
 /** What the rates of a question are found with. */
 export function toolsOf(question: RunQuestion): Tools {
-  const run = leastStub(question);
+  const run = runStub(question.model, question.sized);
   const cents = (demands: Demands) => leastOf(question.least, partOf(question.parts.kinds, demands));
   const { rates, segments } = question;
   return { question, run, cents, rates, segments, ratesOfChoice: new Map(), segmentsOfChoice: new Map() };
@@ -118,12 +118,6 @@ export interface Tools {
   /** Both by the choice itself, found without writing their text again. */
   ratesOfChoice: Map<Choice, Rates>;
   segmentsOfChoice: Map<Choice, SegmentRates>;
-}
-
-/** The run with the smallest ground of any choice: its taps are at least for that. */
-function leastStub({ model, sized }: RunQuestion): PlannedRun {
-  const grounds = sized.choices.flatMap((choices) => choices.map(({ section }) => section.groundSize));
-  return runStub(model, sized.metal, sized.size, grounds[0] ?? sized.size);
 }
 
 /** The rates of the conductors of a choice, found once. */
@@ -164,9 +158,9 @@ function segmentRatesByText(tools: Tools, choice: Choice): SegmentRates {
   const { conduit } = choice;
   const { run, question } = tools;
   if (!conduit || choice.stretch.existing) return { perFt: 0, perTime: 0, perPart: 0, perElbow: 0, perPullBox: 0 };
-  const { poles, neutral, conductor } = run;
+  const { poles, neutral } = run;
   const lies = `${choice.stretch.place} ${isOpened(choice.stretch)} ${choice.stretch.kind === 'tail' && run.chargers.length > 0}`;
-  const what = `${conductor.size} ${poles}${Number(neutral)} ${conduit.type} ${conduit.tradeSize} ${choice.wireId} ${lies}`;
+  const what = `${poles}${Number(neutral)} ${conduit.type} ${conduit.tradeSize} ${choice.wireId} ${lies}`;
   return once(tools.segments, what, () => {
     const parts = once(question.parts.ratesOfRaceway, what, () => racewayParts(tools, choice, conduit));
     const [long = 0, twiceAsLong = 0, withElbow = 0, straps = 0, twiceTheStraps = 0, ...boxes] = parts.map((part) =>

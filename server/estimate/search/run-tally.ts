@@ -12,8 +12,8 @@ import {
   type Stretch,
   type Way,
 } from '../takeoff/way.ts';
-import { type ConductorSize, isDitch, type Metal } from '../vocabulary.ts';
-import { type Choice, choiceAt, type Sized, type Space } from './choices.ts';
+import { type ConductorSize, isDitch } from '../vocabulary.ts';
+import { type Choice, choiceAt, isOneSection, type Sized, type Space } from './choices.ts';
 import {
   asOneSection,
   jointPart,
@@ -112,18 +112,18 @@ export function withTail(bare: PlannedRun, { circuit: { tail } }: Space): Planne
   };
 }
 
-/** The run in a metal and size, with the ground that its taps are for. */
-export function runStub(model: RunModel, metal: Metal, size: ConductorSize, groundSize: ConductorSize): PlannedRun {
-  const text = `${metal} ${size} ${groundSize}`;
+/** The run as what lands at its end. */
+export function runStub(model: RunModel, { metal, size }: Pick<Sized, 'metal' | 'size'>): PlannedRun {
+  const text = `${metal} ${size}`;
   const known = model.stubs.get(text);
   if (known) return known;
   const neutral = model.space.circuit.neutral ? { neutralSize: size } : {};
-  const stub = { ...model.bare, conductor: { metal, size, ampacityA: 0 }, ...neutral, groundSize };
+  const stub = { ...model.bare, conductor: { metal, size, ampacityA: 0 }, ...neutral };
   model.stubs.set(text, stub);
   return stub;
 }
 
-/** From which piece to which one wiring goes on, both included. */
+/** From which piece to which one section goes on, both included. */
 interface Reach {
   from: number;
   to: number;
@@ -131,9 +131,10 @@ interface Reach {
 
 function reachesOf(path: readonly Choice[]): Reach[] {
   const reaches: Reach[] = [];
-  path.forEach(({ wiring }, at) => {
+  path.forEach((choice, at) => {
     const last = reaches.at(-1);
-    if (last && path[last.to]?.wiring === wiring) last.to = at;
+    const before = path[at - 1];
+    if (last && before && isOneSection(before, choice)) last.to = at;
     else reaches.push({ from: at, to: at });
   });
   return reaches;
@@ -143,11 +144,7 @@ function reachesOf(path: readonly Choice[]): Reach[] {
  * The path with the ground of each section figured from the smallest size that would do over all of it; nothing where
  * that is not sold.
  */
-export function settledPath(
-  { space }: RunModel,
-  { metal, size }: Sized,
-  path: readonly Choice[],
-): Choice[] | undefined {
+export function settledPath({ space }: RunModel, path: readonly Choice[]): Choice[] | undefined {
   const settled: Choice[] = [];
   for (const { from, to } of reachesOf(path)) {
     const some = path.slice(from, to + 1);
@@ -159,6 +156,7 @@ export function settledPath(
     for (const loose of some) {
       const piece = space.pieces[loose.at];
       const { method, wiring, phase } = loose;
+      const { metal, size } = loose.section;
       const isSettled = loose.fromSize === fromSize || piece === undefined;
       const choice = isSettled ? loose : choiceAt(space, { piece, method, wiring, phase, metal, size, fromSize });
       if (!choice) return undefined;
@@ -170,7 +168,7 @@ export function settledPath(
 
 /** Is raceway opened between two pieces, by a box, an entry or a change of raceway? */
 export function isOpenedBetween(before: Choice | undefined, after: Choice | undefined, place: Place): boolean {
-  if (!before || !after || before.wiring !== after.wiring || place.leavesHouse) return true;
+  if (!before || !after || !isOneSection(before, after) || place.leavesHouse) return true;
   if (before.stretch.existing || after.stretch.existing || !before.conduit || !after.conduit) return true;
   return before.conduit.type !== after.conduit.type || before.conduit.tradeSize !== after.conduit.tradeSize;
 }
@@ -185,7 +183,7 @@ interface Laid {
 }
 
 /** Adds what a run takes to a tally. Its path is settled. @returns how many splices it has, and its walls of masonry */
-export function tallyRun(laid: Laid, tally: Tally): { splices: number; walls: boolean[] } {
+export function tallyRun(laid: Laid, tally: Tally): { splices: number; walls: boolean[]; aluminumEnds: number } {
   const { parts, model, run, path } = laid;
   const walls: boolean[] = [];
   const reaches = reachesOf(path);
@@ -204,7 +202,14 @@ export function tallyRun(laid: Laid, tally: Tally): { splices: number; walls: bo
   reaches.forEach((reach, at) => {
     addSection(laid, { ...reach, isFirst: at === 0 }, tally);
   });
-  return { splices: reaches.length - 1, walls };
+  return { splices: reaches.length - 1, walls, aluminumEnds: aluminumEndsOf(path, reaches) };
+}
+
+/** Ends and splices at which aluminum lands on either side. */
+function aluminumEndsOf(path: readonly Choice[], reaches: readonly Reach[]): number {
+  const isAluminum = (at: number) => path[at]?.section.metal === 'aluminum';
+  const splices = reaches.slice(1).filter(({ from }) => isAluminum(from - 1) || isAluminum(from));
+  return splices.length + Number(isAluminum(0)) + Number(isAluminum(path.length - 1));
 }
 
 /** How a piece lies: where it comes up out of the ground. */
@@ -245,7 +250,7 @@ function addSegments(laid: Laid, tally: Tally): void {
       to += 1;
     }
     const start = from;
-    const text = `${run.name} ${run.conductor.size} ${start}-${to} ${conduit.type} ${conduit.tradeSize} ${path[to]?.id} ${coversText(laid, { from, to })}`;
+    const text = `${run.name} ${start}-${to} ${conduit.type} ${conduit.tradeSize} ${path[to]?.id} ${coversText(laid, { from, to })}`;
     add(
       tally,
       segmentPart(parts, text, () => ({ way: wayOf(laid), from: start })),
@@ -302,12 +307,4 @@ function spansOf({ ditchOf }: RunModel, coversIn: readonly number[]): BuriedSpan
     }
   });
   return spans;
-}
-
-/** The largest ground along a path: its taps are for it. */
-export function largestGround(path: readonly Choice[]): ConductorSize {
-  return path.reduce<ConductorSize>(
-    (largest, { section }) => (compareSizes(section.groundSize, largest) > 0 ? section.groundSize : largest),
-    path[0]?.section.groundSize ?? '14',
-  );
 }

@@ -2,13 +2,15 @@
  * The search for the least cost: plans in the order of their bound, each priced in full, until the bound passes the best.
  */
 import { WIRING_METHODS } from '../vocabulary.ts';
-import { sizesOfCircuit } from './choices.ts';
-import { type Family, familiesOf, floorOf } from './families.ts';
+import { worthChanging } from './changes.ts';
+import { changed, changesOf, type Sized, sizesOfCircuit } from './choices.ts';
+import { type Family, familiesOf, floorOf, mostDropOfRun } from './families.ts';
 import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
 import { costOfChoice, ditchesFor, type OptionModel, type PlanCost } from './option-model.ts';
 import type { RunWay } from './paths.ts';
 import { type Effort, prepared, type Search, settleAlways } from './preparing.ts';
-import { wayAt } from './run-lists.ts';
+import { type RunList, wayAt } from './run-lists.ts';
+import type { RunModel } from './run-tally.ts';
 
 /**
  * Plans that are priced in full at most. Of a long route fewer, for speed: its best plan is among the first, and no number
@@ -55,29 +57,84 @@ interface Combination {
 /** Plans that are priced to compare; on random jobs the best of them was never 0.1 % dearer than the cheapest of all. */
 const MOST_COMPARED = 8;
 
-/** Searches an option; nothing where no plan of it can be bought and built. */
+/** A search with the families that are open and the plans that were priced. */
+interface Going {
+  search: Search;
+  heap: Heap<Combination>;
+  priced: PricedChoice[];
+  best?: PricedChoice;
+  looked: number;
+  tried: number;
+  /** A plan comes again for each deeper cover that its ditches might have: it is priced once. */
+  seen: Set<string>;
+}
+
+/** Searches an option: first in one metal and size a run, then with a change. Nothing where no plan can be bought and built. */
 export function searchOption(model: OptionModel, effort: Effort = 'prove'): Found | undefined {
-  const sizes = model.runs.map(({ space }) => sizesOfCircuit(space));
+  const sizes = model.runs.map(sizesOfRun);
   if (sizes.some((some) => some.length === 0)) return undefined;
   const search = prepared(model, sizes, effort);
-  const heap = emptyHeap<Combination>();
-  const families = search.grounds.flatMap((ground) => familiesOf(search, ground));
+  const going: Going = { search, heap: emptyHeap(), priced: [], looked: 0, tried: 0, seen: new Set() };
+  const families = search.grounds.flatMap((ground) => familiesOf(search, ground, sizes));
   settleAlways(search);
+  open(going, families);
+  explore(going, mostPriced(search));
+  open(going, changingFamilies(going, families));
+  explore(going, 2 * mostPriced(search));
+  const { best, heap, priced } = going;
+  if (!best) return undefined;
+  const bound = heap.items.length > 0 ? boundOf(search, leastRank(heap)) : Number.POSITIVE_INFINITY;
+  const proven = best.cost.unpriced === 0 && bound > best.cost.cents;
+  const gapCents = proven ? 0 : Math.max(0, Math.ceil(best.cost.cents - Math.min(bound, best.cost.cents)));
+  return { priced: priced.sort(byCost), proof: { proven, gapCents }, search };
+}
+
+/** The metals and sizes that go through; where none does, the changes that do. */
+function sizesOfRun({ space, ditchOf }: RunModel): Sized[] {
+  const through = sizesOfCircuit(space);
+  return through.length > 0 ? through : changesOf(space, ditchOf).map((change) => changed(space, change));
+}
+
+/** Plans that a search prices at most before it looks at changes, and then as many again. */
+function mostPriced({ effort, model }: Search): number {
+  if (effort === 'compare') return MOST_COMPARED;
+  const pieces = model.runs.reduce((sum, { space }) => sum + space.pieces.length, 0);
+  return (pieces <= FEW_PIECES ? MOST_PRICED : Math.ceil(MOST_PIECES / pieces)) / 2;
+}
+
+function open({ heap }: Going, families: readonly Family[]): void {
   for (const family of families) {
     const rank = family.lists.reduce((sum, { leastCents }) => sum + leastCents, family.ground.bound.alwaysCents);
     push(heap, rank, { family, at: family.lists.map(() => 0), from: 0, isUnopened: true });
   }
-  const priced: PricedChoice[] = [];
-  let best: PricedChoice | undefined;
-  let looked = 0;
-  let tried = 0;
-  const pieces = model.runs.reduce((sum, { space }) => sum + space.pieces.length, 0);
-  const most =
-    effort === 'compare' ? MOST_COMPARED : pieces <= FEW_PIECES ? MOST_PRICED : Math.ceil(MOST_PIECES / pieces);
-  /** A plan comes again for each deeper cover that its ditches might have: it is priced once. */
-  const seen = new Set<string>();
-  const passed = () => best !== undefined && boundOf(search, leastRank(heap)) > best.cost.cents;
-  while (heap.items.length > 0 && looked < most && tried < MOST_TRIED && !passed()) {
+}
+
+/** Families in which some run changes its metal or size, as far as they may be cheaper than what was found. */
+function changingFamilies({ search, best }: Going, families: readonly Family[]): Family[] {
+  const { model, grounds, sizes } = search;
+  if (!best) return [];
+  const leastOf = ({ taken, open }: RunList) => taken[0]?.cents ?? leastRank(open);
+  return grounds.flatMap((ground) => {
+    const own = families.filter((family) => family.ground === ground);
+    const changing = model.runs.map((_, run) => {
+      const others = own.map(({ lists }) => lists.reduce((sum, list, at) => sum + (at === run ? 0 : leastOf(list)), 0));
+      const mostCents = best.cost.cents - boundOf(search, ground.bound.alwaysCents + Math.min(...others));
+      return worthChanging(search, ground, { run, mostCents, mostDropPercent: mostDropOfRun(search, run) });
+    });
+    if (changing.every((some) => some.length === 0)) return [];
+    const all = changing.map((some, run) => [
+      ...(model.arriving === 1 && run === 0 ? [] : (sizes[run] ?? [])),
+      ...some,
+    ]);
+    return familiesOf(search, ground, all);
+  });
+}
+
+/** Prices plans in the order of their bounds until that passes the best, or so many were priced. */
+function explore(going: Going, most: number): void {
+  const { search, heap } = going;
+  const passed = () => going.best !== undefined && boundOf(search, leastRank(heap)) > going.best.cost.cents;
+  while (heap.items.length > 0 && going.looked < most && going.tried < MOST_TRIED && !passed()) {
     const taken = pop(heap);
     if (!taken) break;
     const next = taken.item;
@@ -87,34 +144,30 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
       else pushNext(search, heap, { ...next, isUnopened: false });
       continue;
     }
-    const chosen = waysAt(next);
-    const isSo = next.family.ground.bound.isSo(
-      ditchesFor(
-        model,
-        chosen.map(({ path }) => path),
-      ),
-    );
-    tried += 1;
-    const text = planText(chosen);
-    const isNew = isSo && !seen.has(text);
-    if (isNew) looked += 1;
-    if (isSo) seen.add(text);
-    const cost = isNew ? costOfChoice(model, chosen) : undefined;
-    if (cost) {
-      const one = { chosen, cost, boundCents: boundOf(search, taken.rank) };
-      priced.push(one);
-      if (!best || byCost(one, best) < 0) best = one;
-    }
+    price(going, next, taken.rank);
     next.at.forEach((place, list) => {
       if (list < next.from) return;
       pushNext(search, heap, { family: next.family, at: next.at.with(list, place + 1), from: list });
     });
   }
-  if (!best) return undefined;
-  const bound = heap.items.length > 0 ? boundOf(search, leastRank(heap)) : Number.POSITIVE_INFINITY;
-  const proven = best.cost.unpriced === 0 && bound > best.cost.cents;
-  const gapCents = proven ? 0 : Math.max(0, Math.ceil(best.cost.cents - Math.min(bound, best.cost.cents)));
-  return { priced: priced.sort(byCost), proof: { proven, gapCents }, search };
+}
+
+/** Prices a plan that nobody has priced yet, if its ground is dug in the way that it was bounded for. */
+function price(going: Going, next: Combination, rank: number): void {
+  const { search, seen } = going;
+  const chosen = waysAt(next);
+  going.tried += 1;
+  const paths = chosen.map(({ path }) => path);
+  if (!next.family.ground.bound.isSo(ditchesFor(search.model, paths))) return;
+  const text = planText(chosen);
+  if (seen.has(text)) return;
+  seen.add(text);
+  going.looked += 1;
+  const cost = costOfChoice(search.model, chosen);
+  if (!cost) return;
+  const one = { chosen, cost, boundCents: boundOf(search, rank) };
+  going.priced.push(one);
+  if (!going.best || byCost(one, going.best) < 0) going.best = one;
 }
 
 /** What a plan weighs at least whose runs have this bound together. */

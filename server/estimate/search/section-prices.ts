@@ -1,7 +1,7 @@
 /*
  * What the conductors of the sections of a run cost at least, by the pieces that they go from and to.
  */
-import { type Layers, type Node, WIRINGS } from './layers.ts';
+import { type Layers, type Node, wiringsOf } from './layers.ts';
 import { once } from './parts.ts';
 import { ratesOf, type Tools } from './run-rates.ts';
 import { loneCents, pooledLines, pooledPerFt, type SectionWire } from './section-wire.ts';
@@ -11,9 +11,10 @@ export function sectionPrices(
   tools: Tools,
   nodes: readonly Node[][],
 ): Pick<Layers, 'wirings' | 'isAlonePriced' | 'aloneCents' | 'leastPerFt' | 'lines' | 'pooledCents'> {
-  const { least, isFirst, free, mostFt, model } = tools.question;
+  const { least, isFirst, free, mostFt, model, sized } = tools.question;
+  const wirings = wiringsOf(sized);
   const wires: (SectionWire | undefined)[] = [];
-  const feet = WIRINGS.map(() => new Float64Array(nodes.length));
+  const feet = wirings.map(() => new Float64Array(nodes.length));
   nodes.forEach((some, piece) => {
     for (const { wiring, choice, wireFt } of some) {
       wires[wiring] ??= ratesOf(tools, choice).wire;
@@ -31,14 +32,14 @@ export function sectionPrices(
     if (!hasEnds) return 0;
     return (from === 0 ? startFt(tools) : boxFt(tools)) + (to === nodes.length - 1 ? endFt(tools) : boxFt(tools));
   };
-  const lines = WIRINGS.map((wiring, at) =>
+  const lines = wirings.map((wiring, at) =>
     pooledLines(least, wires[at] ?? [], { mostFt: mostFt(wiring), free, isFirst }),
   );
-  const perFt = WIRINGS.map((_, at) => pooledPerFt(wires[at] ?? [], free));
+  const perFt = wirings.map((_, at) => pooledPerFt(wires[at] ?? [], free));
   const known = new Map<number, number>();
   const pooled = new Map<number, number>();
   return {
-    wirings: WIRINGS.length,
+    wirings: wirings.length,
     isAlonePriced: (wiring) => isFirst && (wires[wiring]?.some(({ kind }) => !shared.has(kind)) ?? false),
     aloneCents: (wiring, from, to) => {
       const key = (wiring * nodes.length + from) * nodes.length + to;

@@ -1,6 +1,6 @@
 import { pullPointsNeeded } from '../../electrical/bends.ts';
 import { largerSize, sizeInWords } from '../../electrical/sizes.ts';
-import type { PlannedOption, PlannedRun } from '../plan-types.ts';
+import type { PlannedOption, PlannedRun, Section } from '../plan-types.ts';
 import type { ConductorSize, RacewayType, TradeSize } from '../vocabulary.ts';
 import { type Box, boxFor, handholeFor } from './box-sizes.ts';
 import { counted, type Demands, joined, named, work } from './demand.ts';
@@ -68,11 +68,19 @@ function entriesOf(way: Way, stretches: readonly Stretch[]): TradeSize[] {
   });
 }
 
+/** The largest of some sizes; where nothing is known of them, what the run ends in. */
+function largestOf({ run }: Way, sizes: readonly ConductorSize[]): ConductorSize {
+  return sizes.length > 0 ? sizes.reduce(largerSize) : run.conductor.size;
+}
+
+const sectionsOf = (stretches: readonly Stretch[]): Section[] =>
+  stretches.flatMap(({ section }) => (section ? [section] : []));
+
 /** The largest conductor that comes from either side. */
 function largestSize(way: Way, stretches: readonly Stretch[]): ConductorSize {
-  return stretches.reduce<ConductorSize>(
-    (size, { section }) => (section ? largerSize(size, section.size) : size),
-    way.run.conductor.size,
+  return largestOf(
+    way,
+    sectionsOf(stretches).map(({ size }) => size),
   );
 }
 
@@ -83,7 +91,8 @@ const hasMetal = (sides: readonly { conduit?: { type: RacewayType } | undefined 
 /** The box that a run ends in without being joined to anything: what comes in is its last raceway, or its cable. */
 export function endBox(run: PlannedRun, conduit: Conduit | undefined, place: { inside: boolean }): Box {
   const entries = [conduit?.tradeSize ?? cableTradeSize(run.sections.at(-1))];
-  return boxFor({ size: run.conductor.size, entries, ...place, isMetal: hasMetal([{ conduit }]), isEnd: true });
+  const size = run.sections.at(-1)?.size ?? run.conductor.size;
+  return boxFor({ size, entries, ...place, isMetal: hasMetal([{ conduit }]), isEnd: true });
 }
 
 /** The box of a joint: a handhole where both sides lie in the ground. */
@@ -113,7 +122,7 @@ function splice({ plan, way, joint }: JointParts): Demands {
   } as const;
   return joined([
     boxItself(box, 1, legs, because),
-    taps(way, legs),
+    taps(way, sides),
     work({
       task: 'splice-cable',
       scope: 'boxes',
@@ -124,7 +133,7 @@ function splice({ plan, way, joint }: JointParts): Demands {
       because,
     }),
     work({ ...handhole, quantity: buried ? 1 : 0 }),
-    largeJoints(way, legs),
+    largeJoints(way, sides),
   ]);
 }
 
@@ -138,7 +147,7 @@ export function dividingBoxes({ plan, way }: { plan: PlannedOption; way: Way }):
   const box = boxFor({ size: largestSize(way, [last]), entries, inside, isMetal: hasMetal([last]) });
   const because = `${way.run.name} divides, for each of its chargers but the last`;
   const legs = legsOf([last]);
-  const joints = Array.from({ length: way.divisions }, () => joined([taps(way, legs), largeJoints(way, legs)]));
+  const joints = Array.from({ length: way.divisions }, () => joined([taps(way, [last]), largeJoints(way, [last])]));
   return joined([
     boxItself(box, way.divisions, legs, because),
     ...joints,
@@ -154,18 +163,23 @@ export function dividingBoxes({ plan, way }: { plan: PlannedOption; way: Way }):
   ]);
 }
 
-/** What the conductors of a joint are pressed together by: one for each. */
-function taps(way: Way, legs: number[]): Demands {
+/** What the conductors of a joint are pressed together by: one for each, for the larger of both that it holds. */
+function taps(way: Way, sides: readonly Stretch[]): Demands {
   const counts = conductorCounts(way);
-  const { groundSize, neutralSize, conductor } = way.run;
+  const sections = sectionsOf(sides);
+  const size = largestSize(way, sides);
+  const neutralSizes = sections.map((section) => section.neutralSize ?? section.size);
+  const groundSizes = sections.map(({ groundSize }) => groundSize);
   const sizes = [
-    ...Array.from({ length: counts.ungrounded }, () => conductor.size),
-    ...Array.from({ length: counts.neutral }, () => neutralSize ?? conductor.size),
-    groundSize,
+    ...Array.from({ length: counts.ungrounded }, () => size),
+    ...Array.from({ length: counts.neutral }, () => largestOf(way, neutralSizes)),
+    ...(groundSizes.length > 0 ? [groundSizes.reduce(largerSize)] : []),
   ];
+  const metal = sections.some((section) => section.metal === 'aluminum') ? 'aluminum' : 'copper';
+  const legs = legsOf(sides);
   const perName = new Map<string, number>();
   for (const size of sizes) {
-    const name = tapFor(size, conductor.metal);
+    const name = tapFor(size, metal);
     perName.set(name, (perName.get(name) ?? 0) + 1);
   }
   return joined(
@@ -190,8 +204,8 @@ function tapFor(size: ConductorSize, metal: 'copper' | 'aluminum'): string {
 }
 
 /** Joining 4 AWG and larger takes longer than the task for one cable allows: each conductor counts once more. */
-function largeJoints(way: Way, legs: number[]): Demands {
-  const { size } = way.run.conductor;
+function largeJoints(way: Way, sides: readonly Stretch[]): Demands {
+  const size = largestSize(way, sides);
   if (isUpTo(size, '6')) return joined([]);
   const { ungrounded, neutral } = conductorCounts(way);
   return work({
@@ -199,7 +213,7 @@ function largeJoints(way: Way, legs: number[]): Demands {
     scope: 'boxes',
     unit: 'termination',
     quantity: ungrounded + neutral,
-    legs,
+    legs: legsOf(sides),
     because: `${sizeInWords(size)} is slow to join: each conductor once more`,
   });
 }

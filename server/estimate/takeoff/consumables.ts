@@ -19,9 +19,7 @@ const JOINTS_OF_PIECE: Record<string, number> = {
 
 /** What gets used up along the way: it follows from all that was taken off so far. */
 export function consumables(plan: PlannedOption, taken: Demands): Demands {
-  const aluminumEnds = plan.runs
-    .flatMap(({ terminations }) => terminations)
-    .filter(({ metal }) => metal === 'aluminum').length;
+  const aluminumEnds = plan.runs.flatMap(({ terminations }) => terminations).filter(({ compound }) => compound).length;
   return usedUp(usesOf(taken), { aluminumEnds, isBuilt: plan.runs.length > 0, ...cablesOf(plan) });
 }
 
