@@ -1,6 +1,6 @@
 import type { Labor, Line } from './answer.ts';
 import type { Description } from './description.ts';
-import { groupsOf } from './groups.ts';
+import { groupsOf, legsOfAll, reasonsOfAll } from './groups.ts';
 import { type KnownLines, once } from './known-lines.ts';
 import { amountCents, toFourDecimals } from './money.ts';
 import type { TaskDemand } from './plan-types.ts';
@@ -74,13 +74,10 @@ export function isOwners(scope: TaskDemand['scope'], { who, ownerDoes }: Terms):
 
 const hoursOf = (reckoned: readonly Reckoned[]) =>
   toFourDecimals(reckoned.reduce((sum, { task }) => sum + task.hours, 0));
-const legsOf = (parts: readonly { legs: number[] }[]) =>
-  [...new Set(parts.flatMap(({ legs }) => legs))].sort((a, b) => a - b);
-const reasonsOf = (parts: readonly { because: string[] }[]) => [...new Set(parts.flatMap(({ because }) => because))];
 
 function together(group: Some<TaskDemand>): TaskDemand {
   const quantity = group.reduce((sum, demand) => sum + demand.quantity, 0);
-  return { ...group[0], quantity: toFourDecimals(quantity), legs: legsOf(group), because: reasonsOf(group) };
+  return { ...group[0], quantity: toFourDecimals(quantity), legs: legsOfAll(group), because: reasonsOfAll(group) };
 }
 
 /** Hours of a demand. Where the book lacks a figure they are not known: the reason says so, its line has no price. */
@@ -91,14 +88,20 @@ function reckon(demand: TaskDemand, book: Book): Reckoned {
   const known = factors.filter((factor) => factor !== undefined);
   const lacking = lackOf({ demand, unit, factors });
   if (!unit || lacking) {
-    const unknown = { key: task, quantity, unit: demand.unit, hoursPerUnit: 0, factor: 1, hours: 0, legs };
-    return { demand, task: { ...unknown, because: [...because, ...(lacking ? [lacking] : [])] } };
+    const why = [...because, ...(lacking ? [lacking] : [])];
+    return {
+      demand,
+      task: { key: task, quantity, unit: demand.unit, hoursPerUnit: 0, factor: 1, hours: 0, legs, because: why },
+    };
   }
   const factor = toFourDecimals(known.reduce((product, { likely }) => product * likely, 1));
   const hours = toFourDecimals(quantity * unit.likely * factor);
-  const why = known.map(({ description, likely }) => `× ${likely}: ${description}`);
-  const counted = { key: unit.key, quantity, unit: unit.unit, hoursPerUnit: unit.likely, factor, hours, legs };
-  return { demand, task: { ...counted, because: [...because, ...why] }, figures: { unit, factors: known } };
+  const why = [...because, ...known.map(({ description, likely }) => `× ${likely}: ${description}`)];
+  return {
+    demand,
+    task: { key: unit.key, quantity, unit: unit.unit, hoursPerUnit: unit.likely, factor, hours, legs, because: why },
+    figures: { unit, factors: known },
+  };
 }
 
 /** What the book lacks for a task, in a sentence. */
@@ -148,7 +151,6 @@ function laborLine({ group, book, description }: LineInput): Line {
   const unitPriceCents = toFourDecimals(rate.likely);
   const { low, high } = hourEnds({ group, rate });
   return {
-    ...common(group),
     key: unit.key,
     description: unit.description,
     quantity: hours,
@@ -159,13 +161,13 @@ function laborLine({ group, book, description }: LineInput): Line {
     highCents: amountCents({ quantity: high, unitPriceCents }),
     priced: true,
     stale: isStale(unit, asOf) || isStale(rate, asOf),
-    because: reasonsOf(group.map(({ task }) => task)),
+    because: reasonsOfAll(group.map(({ task }) => task)),
+    ...common(group, hours),
   };
 }
 
 /** What a priced and an unpriced line of labor have in common. */
-function common(group: Some<Reckoned>) {
-  const hours = hoursOf(group);
+function common(group: Some<Reckoned>, hours: number) {
   return {
     class: 'labor' as const,
     scope: group[0].demand.scope,
@@ -173,7 +175,7 @@ function common(group: Some<Reckoned>) {
     takenUnit: 'h',
     leftOver: 0,
     hours,
-    legs: legsOf(group.map(({ task }) => task)),
+    legs: legsOfAll(group.map(({ task }) => task)),
   };
 }
 
@@ -181,11 +183,11 @@ function common(group: Some<Reckoned>) {
 function unpriced(group: Some<Reckoned>, reasons: readonly string[]): Line {
   const [{ demand, figures }] = group;
   const known = group.every((one) => one.figures);
+  const hours = hoursOf(group);
   return {
-    ...common(group),
     key: demand.task,
     description: figures?.unit.description ?? demand.task,
-    quantity: known ? hoursOf(group) : toFourDecimals(group.reduce((sum, one) => sum + one.demand.quantity, 0)),
+    quantity: known ? hours : toFourDecimals(group.reduce((sum, one) => sum + one.demand.quantity, 0)),
     unit: known ? 'h' : demand.unit,
     unitPriceCents: 0,
     amountCents: 0,
@@ -193,7 +195,8 @@ function unpriced(group: Some<Reckoned>, reasons: readonly string[]): Line {
     highCents: 0,
     priced: false,
     stale: false,
-    because: [...reasonsOf(group.map(({ task }) => task)), ...reasons],
+    because: [...reasonsOfAll(group.map(({ task }) => task)), ...reasons],
+    ...common(group, hours),
   };
 }
 

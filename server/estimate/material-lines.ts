@@ -1,7 +1,7 @@
 import type { Line } from './answer.ts';
 import { cheapestCover } from './covering.ts';
 import type { Description } from './description.ts';
-import { groupsOf } from './groups.ts';
+import { groupsOf, legsOfAll, reasonsOfAll } from './groups.ts';
 import { type KnownLines, once } from './known-lines.ts';
 import { amountCents, toFourDecimals } from './money.ts';
 import type { MaterialDemand } from './plan-types.ts';
@@ -76,11 +76,11 @@ function together(demands: readonly MaterialDemand[]): Wanted[] {
   return groupsOf(demands, mannerOf).map((group) => {
     const pieces = group.flatMap((demand) => demand.pieces ?? []);
     return {
+      takenInAll: sum(pieces) + sum(group.map(({ quantity = 0 }) => quantity)),
       ...group[0],
       ...(group[0].pieces && { pieces }),
-      takenInAll: sum(pieces) + sum(group.map(({ quantity = 0 }) => quantity)),
-      legs: [...new Set(group.flatMap(({ legs }) => legs))].sort((a, b) => a - b),
-      because: [...new Set(group.flatMap(({ because }) => because))],
+      legs: legsOfAll(group),
+      because: reasonsOfAll(group),
     };
   });
 }
@@ -129,49 +129,36 @@ function coverLines(priced: Priced, offers: readonly Offer[]): Line[] | undefine
 }
 
 /** A line for so many packages of one offer; what is sold by the foot is counted in feet. */
-function offerLine(
-  { wanted, item, stale }: Priced,
-  { offer, count, taken }: { offer: Offer; count: number; taken: number },
-): Line {
+function offerLine(priced: Priced, { offer, count, taken }: { offer: Offer; count: number; taken: number }): Line {
+  const { item } = priced;
   const inFeet = byTheFoot(item, offer);
-  const price = { low: offer.lowCents, likely: offer.likelyCents, high: offer.highCents };
-  return {
-    ...amounts({ item, wanted, quantity: count, price }),
+  return pricedLine(priced, {
+    quantity: count,
+    price: { low: offer.lowCents, likely: offer.likelyCents, high: offer.highCents },
     unit: inFeet ? item.unit : offer.package,
     ...(!inFeet && { package: { size: offer.quantity, unit: item.unit } }),
-    taken: toFourDecimals(taken),
-    takenUnit: item.unit,
-    leftOver: toFourDecimals(count * offer.quantity - taken),
-    stale,
-  };
+    taken,
+    leftOver: count * offer.quantity - taken,
+  });
 }
 
 /** What is sold by the unit: whole ones, or any fraction of what is poured, driven or laid. */
-function byTheUnit({ wanted, item, stale }: Priced): Line {
+function byTheUnit(priced: Priced): Line {
+  const { wanted, item } = priced;
   const whole = !DIVISIBLE_UNITS.includes(item.unit);
   const pieces = wanted.pieces ?? [wanted.takenInAll];
   const quantity = whole ? sum(pieces.map((piece) => Math.ceil(toFourDecimals(piece)))) : wanted.takenInAll;
-  return {
-    ...amounts({ item, wanted, quantity, price: item }),
-    unit: item.unit,
-    taken: toFourDecimals(wanted.takenInAll),
-    takenUnit: item.unit,
-    leftOver: toFourDecimals(quantity - wanted.takenInAll),
-    stale,
-  };
+  const { takenInAll: taken } = wanted;
+  return pricedLine(priced, { quantity, price: item, unit: item.unit, taken, leftOver: quantity - taken });
 }
 
 /** Offcuts go back to the stock: what is taken, at the price of a foot. */
-function fromStock({ wanted, item, stale }: Priced): Line {
-  return {
-    ...amounts({ item, wanted, quantity: wanted.takenInAll, price: pricePerFoot(item) }),
-    unit: item.unit,
-    taken: toFourDecimals(wanted.takenInAll),
-    takenUnit: item.unit,
-    leftOver: 0,
-    stale,
-    because: [...wanted.because, 'offcuts go back to the stock: what is taken is charged, at the price of a foot'],
-  };
+function fromStock(priced: Priced): Line {
+  const { wanted, item } = priced;
+  const { takenInAll: taken } = wanted;
+  const why = 'offcuts go back to the stock: what is taken is charged, at the price of a foot';
+  const bought = { quantity: taken, price: pricePerFoot(item), unit: item.unit, taken, leftOver: 0 };
+  return pricedLine({ ...priced, wanted: { ...wanted, because: [...wanted.because, why] } }, bought);
 }
 
 /** Of the offer by the foot; without one, of the smallest package. */
@@ -182,33 +169,38 @@ export function pricePerFoot(item: PriceItem): UnitPrice {
   return { low: lowCents / quantity, likely: likelyCents / quantity, high: highCents / quantity };
 }
 
-/** What every priced line of an item has in common. */
-function amounts({
-  item,
-  wanted,
-  quantity,
-  price,
-}: {
-  item: PriceItem;
-  wanted: Wanted;
+/** What is bought of an item, in units of the line. */
+interface Bought {
   quantity: number;
   price: UnitPrice;
-}) {
-  const unitPriceCents = toFourDecimals(price.likely);
-  const counted = toFourDecimals(quantity);
+  unit: string;
+  package?: Line['package'];
+  taken: number;
+  leftOver: number;
+}
+
+function pricedLine({ wanted, item, stale }: Priced, bought: Bought): Line {
+  const unitPriceCents = toFourDecimals(bought.price.likely);
+  const quantity = toFourDecimals(bought.quantity);
   return {
     key: item.key,
     description: item.description,
     class: wanted.class,
     scope: wanted.scope,
-    quantity: counted,
+    quantity,
     unitPriceCents,
-    amountCents: amountCents({ quantity: counted, unitPriceCents }),
-    lowCents: amountCents({ quantity: counted, unitPriceCents: price.low }),
-    highCents: amountCents({ quantity: counted, unitPriceCents: price.high }),
+    amountCents: amountCents({ quantity, unitPriceCents }),
+    lowCents: amountCents({ quantity, unitPriceCents: bought.price.low }),
+    highCents: amountCents({ quantity, unitPriceCents: bought.price.high }),
     legs: wanted.legs,
     priced: true,
     because: wanted.because,
+    unit: bought.unit,
+    ...(bought.package && { package: bought.package }),
+    taken: toFourDecimals(bought.taken),
+    takenUnit: item.unit,
+    leftOver: toFourDecimals(bought.leftOver),
+    stale,
   };
 }
 
