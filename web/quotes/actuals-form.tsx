@@ -20,20 +20,36 @@ interface ActualsProps {
 /** What is typed: hours by the key of their task, and the cost in dollars. Kept as typed until it is saved. */
 interface Typed {
   hours: Readonly<Record<string, string>>;
+  /** Tasks that nobody quoted, by what they are called. */
+  others: readonly { name: string; hours: string }[];
   cost: string;
 }
 
-function typedOf({ actuals }: Quote): Typed {
-  const hours = (actuals?.tasks ?? []).map((task) => [task.key, String(task.hours)]);
-  return { hours: Object.fromEntries(hours), cost: written(actuals?.totalCents, 'dollars') };
+function typedOf({ actuals, quotedTasks }: Quote): Typed {
+  const isQuoted = (key: string) => quotedTasks.some((task) => task.key === key);
+  const tasks = actuals?.tasks ?? [];
+  const hours = tasks.filter(({ key }) => isQuoted(key)).map((task) => [task.key, String(task.hours)]);
+  const others = tasks.filter(({ key }) => !isQuoted(key));
+  return {
+    hours: Object.fromEntries(hours),
+    others: others.map((task) => ({ name: task.key, hours: String(task.hours) })),
+    cost: written(actuals?.totalCents, 'dollars'),
+  };
 }
 
-/** Hours that were typed, in the order of the quote; what is left empty is not known, and says nothing. */
-function bodyOf({ quotedTasks }: Quote, { hours, cost }: Typed) {
-  const tasks = quotedTasks.flatMap(({ key }) => {
+const isTyped = ({ name, hours }: Typed['others'][number]) => name.trim() !== '' || hours.trim() !== '';
+
+/** Hours that were typed, those quoted first; what is left empty is not known, and says nothing. */
+function bodyOf({ quotedTasks }: Quote, { hours, others, cost }: Typed) {
+  const quoted = quotedTasks.flatMap(({ key }) => {
     const value = read(hours[key] ?? '', { scale: 'plain', emptied: 'unstated' });
     return value === undefined ? [] : [{ key, hours: value }];
   });
+  const unquoted = others.filter(isTyped).map((other) => {
+    const value = read(other.hours, { scale: 'plain', emptied: 'unstated' });
+    return { key: other.name.trim(), ...(value !== undefined && { hours: value }) };
+  });
+  const tasks = [...quoted, ...unquoted];
   const totalCents = read(cost, { scale: 'dollars', emptied: 'unstated' });
   return { tasks, ...(totalCents !== undefined && { totalCents }) };
 }
@@ -64,13 +80,23 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
       }}
     >
       <h2>What the job took</h2>
-      <p className="hint">Person-hours by task. Leave empty what nobody counted: it says nothing then.</p>
+      <p className="hint">
+        Person-hours by task: 0 for what was not needed. Leave empty what nobody counted: it says nothing then.
+      </p>
       <HoursTable
         quote={quote}
         typed={typed}
         onType={setTyped}
         problemOf={(key) => problemAt(`tasks.${body.tasks.findIndex((task) => task.key === key)}.hours`)}
         costProblem={problemAt('totalCents')}
+      />
+      <OtherTasks
+        others={typed.others}
+        problemOf={(nth, of) => {
+          const before = typed.others.slice(0, nth).filter(isTyped).length;
+          return problemAt(`tasks.${body.tasks.length - typed.others.filter(isTyped).length + before}.${of}`);
+        }}
+        onType={(others) => setTyped({ ...typed, others })}
       />
       <p>
         <button type="submit" className="paper-button" disabled={!isChanged || save.isPending}>
@@ -150,6 +176,49 @@ function HoursTable({ quote, typed, onType, problemOf, costProblem }: TableProps
         </tr>
       </tbody>
     </table>
+  );
+}
+
+interface OtherTasksProps {
+  others: Typed['others'];
+  /** What the server says of the name or the hours of a row, counted from 0. */
+  problemOf: (nth: number, of: 'key' | 'hours') => string | undefined;
+  onType: (others: Typed['others']) => void;
+}
+
+/** Work that nobody quoted and somebody did: what it was called, and how long it took. */
+function OtherTasks({ others, problemOf, onType }: OtherTasksProps) {
+  const numbered = others.map((other, at) => ({ other, at }));
+  const change = (nth: number, changes: Partial<Typed['others'][number]>) =>
+    onType(others.map((other, at) => (at === nth ? { ...other, ...changes } : other)));
+  return (
+    <div className="other-tasks">
+      {numbered.map(({ other, at }) => (
+        <div className="typed-row" key={at + 1}>
+          <Hours
+            label={`Task that was not quoted ${at + 1}`}
+            typed={other.name}
+            problem={problemOf(at, 'key')}
+            onType={(name) => change(at, { name })}
+          />
+          <Hours
+            label={`Hours of task that was not quoted ${at + 1}`}
+            typed={other.hours}
+            problem={problemOf(at, 'hours')}
+            onType={(hours) => change(at, { hours })}
+          />
+          <TextButton
+            label={`Remove task that was not quoted ${at + 1}`}
+            onPress={() => onType(others.filter((_, nth) => nth !== at))}
+          >
+            remove
+          </TextButton>
+        </div>
+      ))}
+      <TextButton onPress={() => onType([...others, { name: '', hours: '' }])}>
+        add a task that was not quoted
+      </TextButton>
+    </div>
   );
 }
 

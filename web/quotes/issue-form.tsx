@@ -1,72 +1,82 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
-import { useId, useState } from 'react';
-import { FieldError, Input, Label, TextArea, TextField } from 'react-aria-components';
+import { useState } from 'react';
+import { knownMoney, wholeDollars } from '../../server/drawing/wording.ts';
+import type { Estimate, EstimateOption } from '../../server/estimate/answer.ts';
 import { ApiProblem, type FieldProblem, type ListedProject, listProjects, readProject, readSettings } from '../api.ts';
 import { listAt, valueAt } from '../json.ts';
 import { go, PageLink } from '../navigation.tsx';
-import { inUnits } from '../parts/in-units.ts';
 import { lastProjectId } from '../parts/last-project.ts';
 import { SeverityWord } from '../parts/severity.tsx';
-import { scaleOfPath } from '../project/path-words.ts';
-import { issueQuote } from './quote-api.ts';
-import { BLANK_QUOTE, lackOfIssuer, type QuoteStated, quoteBody } from './quote-stated.ts';
+import { Chosen, problemWithin } from './issue-fields.tsx';
+import {
+  CustomerGroup,
+  PaperGroup,
+  PaymentGroup,
+  ScopeGroup,
+  SHOWN_PATHS,
+  TermsGroup,
+  TypedFields,
+} from './issue-groups.tsx';
+import { issueQuote, projectEstimate, type Quote } from './quote-api.ts';
+import {
+  BLANK_QUOTE,
+  lackOfIssuer,
+  type QuoteStated,
+  quoteBody,
+  revisionOfQuote,
+  usualTermsOf,
+} from './quote-stated.ts';
+import { rememberTerms, usualTerms } from './usual-terms.ts';
 
 interface Stated extends QuoteStated {
   projectId: string | undefined;
   optionId: string | undefined;
 }
 
-/** The fields that are typed, each with the path that it is refused at. */
-const FIELDS = [
-  { of: 'customer', path: 'customer.name', label: 'Customer' },
-  { of: 'customerAddress', path: 'customer.address', label: 'Customer’s address' },
-  { of: 'validDays', path: 'validDays', label: 'Holds for, in days' },
-  { of: 'deposit', path: 'deposit', label: 'Deposit, $ or %' },
-  { of: 'exclusions', path: 'exclusions', label: 'Not included, one a line', lines: 3 },
-  { of: 'notes', path: 'notes', label: 'Notes', lines: 2 },
-] as const;
-
-const SHOWN = [
-  { id: 'items', label: 'each item' },
-  { id: 'sum', label: 'the sum alone' },
-] as const;
-
-const isWithin = (path: string, field: string) => path === field || path.startsWith(`${field}.`);
-
-/** What is refused of a field or of a thing in it, in the units in which it is typed. */
-function problemWithin(problems: readonly FieldProblem[], field: string): string | undefined {
-  const found = problems.find(({ path }) => isWithin(path, field));
-  return found && inUnits(found.message, scaleOfPath(found.path));
+/** What the form begins with: the quote that is revised, else the terms that were used last. */
+function beginning(revised: Quote | undefined): Stated {
+  if (!revised) return { ...BLANK_QUOTE, ...usualTerms(), projectId: lastProjectId(), optionId: undefined };
+  return { ...revisionOfQuote(revised), projectId: revised.projectId, optionId: revised.stated.optionId as string };
 }
 
-/** Issues a quote of a saved project, at today's prices: who it is for, what it shows, what it asks and leaves out. */
-export function IssueForm() {
+const isShown = ({ path }: FieldProblem) => SHOWN_PATHS.some((shown) => path === shown || path.startsWith(`${shown}.`));
+
+/**
+ * Issues a quote of a saved project, at today's prices: who it is for and which option, the rest in groups that begin
+ * with what was used last. With `revised` it begins with what that quote states.
+ */
+export function IssueForm({ revised }: { revised?: Quote | undefined }) {
   const queries = useQueryClient();
-  const [stated, setStated] = useState<Stated>(() => ({
-    ...BLANK_QUOTE,
-    projectId: lastProjectId(),
-    optionId: undefined,
-  }));
+  const [stated, setStated] = useState(() => beginning(revised));
   const projects = useQuery({ queryKey: ['projects', ''], queryFn: () => listProjects('') });
   const ready = (projects.data?.items ?? []).filter(({ description }) => description !== null);
   const project = ready.find(({ id }) => id === stated.projectId) ?? ready[0];
   const options = optionsOf(project);
   const option = options.find(({ id }) => id === stated.optionId) ?? options[0];
+  const priceKey = ['project-estimate', project?.id, project?.revision];
+  const estimate = useQuery({
+    queryKey: priceKey,
+    queryFn: ({ signal }) => projectEstimate(project?.id ?? '', signal),
+    enabled: project !== undefined,
+    staleTime: 0,
+  });
   const issue = useMutation({
     mutationFn: async () => {
       if (!project || !option) throw new Error('Begin a project first, and state what is to be built.');
       const { etag } = await readProject(project.id);
-      return issueQuote(project.id, { etag, body: quoteBody(stated, option.id) });
+      const bookRevision = estimate.data?.bookRevision;
+      return issueQuote(project.id, { etag, body: quoteBody(stated, { optionId: option.id, bookRevision }) });
     },
     onSuccess: ({ id }) => {
+      rememberTerms(usualTermsOf(stated));
       queries.removeQueries({ queryKey: ['quotes'] });
       go(`/quotes/${id}`);
     },
+    onError: () => queries.invalidateQueries({ queryKey: priceKey }), // prices may have moved on: what is seen holds
   });
   const problems = issue.error instanceof ApiProblem ? issue.error.errors : [];
   const set = (changes: Partial<Stated>) => setStated({ ...stated, ...changes });
-  const hasField = ({ path }: FieldProblem) => FIELDS.some((field) => isWithin(path, field.path));
-  const byField = problems.length > 0 && problems.every(hasField);
+  const group = { stated, problems, onSet: set };
   return (
     <form
       className="issue-form"
@@ -79,22 +89,28 @@ export function IssueForm() {
         label="Project"
         value={project?.id}
         choices={ready.map(({ id, title }) => ({ id, label: title }))}
-        onChoose={(projectId) => set({ projectId, optionId: undefined })}
+        onChoose={(projectId) => set({ projectId, optionId: undefined, alternates: [], revisionOf: '' })}
       />
-      <Chosen label="Option" value={option?.id} choices={options} onChoose={(optionId) => set({ optionId })} />
       <Chosen
-        label="Shows the customer"
-        value={stated.show}
-        choices={SHOWN}
-        onChoose={(show) => set({ show: show === 'sum' ? 'sum' : 'items' })}
+        label="Option"
+        value={option?.id}
+        choices={options}
+        problem={problemWithin(problems, 'optionId')}
+        onChoose={(optionId) => set({ optionId })}
       />
-      <TypedFields stated={stated} problems={problems} onSet={set} />
+      <PriceSeen estimate={estimate.data} optionId={option?.id} problem={estimate.error?.message} />
+      <TypedFields fields={[{ of: 'customer', path: 'customer.name', label: 'Customer' }]} {...group} />
+      <CustomerGroup {...group} />
+      <ScopeGroup {...group} others={options.filter(({ id }) => id !== option?.id)} />
+      <PaymentGroup {...group} />
+      <TermsGroup {...group} />
+      <PaperGroup {...group} projectId={project?.id} />
       <IssuerWarning />
       <p>
         <button type="submit" className="paper-button" disabled={!project || issue.isPending}>
           Issue it
         </button>{' '}
-        {issue.error && !byField && (
+        {issue.error && !(problems.length > 0 && problems.every(isShown)) && (
           <span role="alert" className="word-problem">
             {issue.error.message}
           </span>
@@ -113,22 +129,28 @@ function optionsOf(project: ListedProject | undefined): { id: string; label: str
   }));
 }
 
-interface TypedFieldsProps {
-  stated: QuoteStated;
-  problems: readonly FieldProblem[];
-  onSet: (changes: Partial<QuoteStated>) => void;
+interface PriceSeenProps {
+  estimate: Estimate | undefined;
+  optionId: string | undefined;
+  problem: string | undefined;
 }
 
-function TypedFields({ stated, problems, onSet }: TypedFieldsProps) {
-  return FIELDS.map(({ of, path, ...field }) => (
-    <Typed
-      key={of}
-      {...field}
-      value={stated[of]}
-      problem={problemWithin(problems, path)}
-      onType={(typed) => onSet({ [of]: typed })}
-    />
-  ));
+/** What the option costs by the book as it is, before it is issued; a quote at other prices than these is refused. */
+function PriceSeen({ estimate, optionId, problem }: PriceSeenProps) {
+  const option = estimate?.options.find(({ id }) => id === optionId);
+  return (
+    <p role="status" className="hint price-seen">
+      {problem ?? (estimate && option ? priceInWords(option, estimate.bookRevision) : 'Estimating the price …')}
+    </p>
+  );
+}
+
+function priceInWords({ buildable, complete, totals, range }: EstimateOption, bookRevision: number): string {
+  if (!buildable) return 'It cannot be built as stated, and so cannot be quoted: the project says why.';
+  if (!complete) return 'Prices are missing, and so it cannot be quoted: the project names them.';
+  const total = knownMoney({ amountCents: totals.totalCents, complete });
+  const cases = range ? `, ${wholeDollars(range.p10Cents)} to ${wholeDollars(range.p90Cents)} in 8 of 10 cases` : '';
+  return `${total} by revision ${bookRevision} of the price book${cases}. Allowances come on top.`;
 }
 
 /** Says before it is issued who is not named on it. */
@@ -140,53 +162,5 @@ function IssuerWarning() {
     <p className="issuer-warning">
       <SeverityWord severity="caution" /> {lack} <PageLink href="/settings">State them first</PageLink>.
     </p>
-  );
-}
-
-interface ChosenProps {
-  label: string;
-  value: string | undefined;
-  choices: readonly { id: string; label: string }[];
-  onChoose: (id: string) => void;
-}
-
-function Chosen({ label, value, choices, onChoose }: ChosenProps) {
-  const id = useId();
-  return (
-    <div className="setting">
-      <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => onChoose(event.currentTarget.value)}>
-        {choices.map((choice) => (
-          <option key={choice.id} value={choice.id}>
-            {choice.label}
-          </option>
-        ))}
-      </select>
-    </div>
-  );
-}
-
-interface TypedProps {
-  label: string;
-  value: string;
-  /** So many lines where more than one may be typed. */
-  lines?: number;
-  problem: string | undefined;
-  onType: (typed: string) => void;
-}
-
-function Typed({ label, value, lines, problem, onType }: TypedProps) {
-  return (
-    <TextField
-      className="setting"
-      value={value}
-      onChange={onType}
-      isInvalid={problem !== undefined}
-      validationBehavior="aria"
-    >
-      <Label>{label}</Label>
-      {lines === undefined ? <Input /> : <TextArea rows={lines} />}
-      <FieldError className="word-problem">{problem}</FieldError>
-    </TextField>
   );
 }

@@ -1,5 +1,5 @@
 import type { ListedQuote, Quote, QuoteStatus } from '../../db/quotes.ts';
-import type { EstimateOption } from '../../server/estimate/answer.ts';
+import type { Estimate, EstimateOption } from '../../server/estimate/answer.ts';
 import type { PriceItem } from '../../server/estimate/price-book.ts';
 import type { LearnedAnswer } from '../../server/http/learned.ts';
 import { call, type Page, type Tagged, tagged } from '../api.ts';
@@ -15,6 +15,17 @@ const quotePath = (id: string) => `/api/quotes/${encodeURIComponent(id)}`;
 /** A page of all quotes, the newest first. @throws {ApiProblem} */
 export async function listQuotes(page: number): Promise<Page<ListedQuote>> {
   return (await call(`/api/quotes?page=${page}`)).json() as Promise<Page<ListedQuote>>;
+}
+
+/** The quotes of a project, the newest first. @throws {ApiProblem} 404 */
+export async function listProjectQuotes(projectId: string): Promise<Page<ListedQuote>> {
+  return (await call(`/api/projects/${encodeURIComponent(projectId)}/quotes`)).json() as Promise<Page<ListedQuote>>;
+}
+
+/** What a saved project costs now. @throws {ApiProblem} 404, 409 where it has no valid description */
+export async function projectEstimate(projectId: string, signal: AbortSignal): Promise<Estimate> {
+  const path = `/api/projects/${encodeURIComponent(projectId)}/estimate`;
+  return (await call(path, { signal })).json() as Promise<Estimate>;
 }
 
 /** @throws {ApiProblem} 404 */

@@ -6,13 +6,20 @@ import { dayOf } from '../parts/dates.ts';
 import { Waiting } from '../parts/waiting.tsx';
 import { TextButton } from '../parts/word-fields.tsx';
 import { IssueForm } from './issue-form.tsx';
-import { type ListedQuote, listQuotes } from './quote-api.ts';
+import { type ListedQuote, listQuotes, readQuote } from './quote-api.ts';
 import { statusWords } from './status-words.ts';
+
+/** In the address of this screen: the quote that another is to take the place of. */
+const REVISED = 'revises';
+
+/** Where a quote is issued that takes the place of one. */
+export const revisionPath = (id: string) => `/quotes?${REVISED}=${encodeURIComponent(id)}`;
 
 /** Quotes that were issued, the newest first, and the way to issue another. */
 export function QuoteList() {
   const [page, setPage] = useState(1);
-  const [isIssuing, setIssuing] = useState(false);
+  const revisedId = new URLSearchParams(window.location.search).get(REVISED);
+  const [isIssuing, setIssuing] = useState(revisedId !== null);
   const quotes = useQuery({
     queryKey: ['quotes', page],
     queryFn: () => listQuotes(page),
@@ -27,7 +34,7 @@ export function QuoteList() {
           {isIssuing ? 'Close' : 'Issue a quote'}
         </button>
       </header>
-      {isIssuing && <IssueForm />}
+      {isIssuing && (revisedId === null ? <IssueForm /> : <RevisionForm id={revisedId} />)}
       <p role="status" className="screen-status">
         {quotes.error?.message}
       </p>
@@ -45,6 +52,14 @@ export function QuoteList() {
       )}
     </section>
   );
+}
+
+/** The form with what an earlier quote states. */
+function RevisionForm({ id }: { id: string }) {
+  const revised = useQuery({ queryKey: ['quote', id], queryFn: () => readQuote(id) });
+  if (revised.error) return <p className="screen-note">{revised.error.message}</p>;
+  if (!revised.data) return <Waiting what="the quote" />;
+  return <IssueForm key={id} revised={revised.data.resource} />;
 }
 
 function QuoteTable({ quotes }: { quotes: readonly ListedQuote[] }) {

@@ -6,6 +6,7 @@ import { dayOf, momentOf } from '../parts/dates.ts';
 import { Waiting } from '../parts/waiting.tsx';
 import { ActualsForm } from './actuals-form.tsx';
 import { type Quote, type QuoteStatus, quotedOption, readQuote, sayStatus } from './quote-api.ts';
+import { revisionPath } from './quote-list.tsx';
 import { statusWords } from './status-words.ts';
 
 /** One quote as it was issued, what became of it, and what the job took. */
@@ -87,6 +88,12 @@ function QuoteFacts({ quote }: { quote: Quote }) {
         <a href={`/api/quotes/${quote.id}/items.csv`}>line items as CSV</a> ·{' '}
         <a href={`/api/quotes/${quote.id}/picklist.csv`}>shopping list as CSV</a> ·{' '}
         <PageLink href={`/projects/${quote.projectId}`}>its project, as it is now</PageLink>
+        {!quote.revisedBy && !quote.actuals && (
+          <>
+            {' '}
+            · <PageLink href={revisionPath(quote.id)}>issue another in its place</PageLink>
+          </>
+        )}
       </p>
       <ol className="quote-history">
         {quote.history.map(({ revision, status, at, actuals }) => (
