@@ -11,6 +11,7 @@ const HELP = `Feedrun: what it takes and costs to charge a car where it parks at
   feedrun estimate --route "35 joists, 41 lawn-trench clay" --charger 48A [--feed 90A]
                    [--building attached|detached|outdoor] [--service 200A]
   feedrun calc NAME '{json}'|-               one rule or formula alone; without a name: the list of them
+  feedrun calc measured-demand --readings FILE ['{json}']     a utility's interval file: CSV, or ESPI (Green Button) XML
   feedrun prices export FILE [--revision N | --on 2026-01-31]
   feedrun prices import FILE [--dry-run] [--remove-missing] [--by NAME] [--why TEXT]
   feedrun backup FILE

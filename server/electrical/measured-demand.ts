@@ -17,6 +17,20 @@ export interface MeasuredDemand {
   days: number;
   usable: boolean;
   findings: Finding[];
+  record: MeasuredRecord;
+}
+
+/** What a record of readings is made of; times as they were written. */
+export interface MeasuredRecord {
+  first: string;
+  last: string;
+  /** Longest stretch without a gap, in whole days. */
+  unbrokenDays: number;
+  gaps: number;
+  overlaps: number;
+  /** When the highest average began, and over how many minutes it is one. */
+  peakStart: string;
+  peakMinutes: number;
 }
 
 /** The demand that 220.87 speaks of is an average over so many minutes. */
@@ -30,6 +44,7 @@ const DAY_MINUTES = 24 * 60;
 const YEAR_DAYS = 365;
 
 interface Interval {
+  start: string;
   startMinute: number;
   kWh: number;
   /** Is its time a clock's on the wall, that names no zone? */
@@ -63,8 +78,8 @@ export function measuredDemand({
   }
   const intervals = intervalsOf(readings);
   const record = recordOf(intervals, intervalMinutes);
-  const peakKw = highestAverageKw(intervals, intervalMinutes);
-  const peakA = (peakKw * 1000) / voltageV;
+  const peak = highestAverage(intervals, intervalMinutes);
+  const peakA = (peak.kW * 1000) / voltageV;
   const generates = solar || intervals.some(({ kWh }) => kWh < 0);
   const findings = judge({ ...record, intervalMinutes, generates, peakA, edition });
   return {
@@ -72,6 +87,15 @@ export function measuredDemand({
     days: record.days,
     usable: findings.every(({ severity }) => severity !== 'stop'),
     findings,
+    record: {
+      first: intervals[0]?.start ?? '',
+      last: intervals.at(-1)?.start ?? '',
+      unbrokenDays: record.unbrokenDays,
+      gaps: record.gaps,
+      overlaps: record.overlaps,
+      peakStart: peak.start,
+      peakMinutes: peak.minutes,
+    },
   };
 }
 
@@ -82,7 +106,7 @@ function intervalsOf(readings: readonly MeterReading[]): Interval[] {
   return readings
     .map(({ start, kWh }, at) => {
       const time = timeOf(start);
-      if (time) return { ...time, kWh };
+      if (time) return { start: start.trim(), ...time, kWh };
       const allowed = 'a date and time such as 2026-03-02T17:15';
       throw new RefusedInputError({ field: `readings.${at}.start`, value: start, allowed });
     })
@@ -90,6 +114,11 @@ function intervalsOf(readings: readonly MeterReading[]): Interval[] {
 }
 
 const WRITTEN_TIME = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?)(Z|[+-]\d{2}:\d{2})?$/;
+
+/** Minutes since 1970 of a time as ISO 8601 writes it; nothing for another form. */
+export function minuteOf(start: string): number | undefined {
+  return timeOf(start)?.startMinute;
+}
 
 /**
  * Minutes of a time as ISO 8601 writes it. One without a zone is taken as it stands, so that the answer is the same on
@@ -155,22 +184,24 @@ function wholeDays(minutes: number): number {
 }
 
 /**
- * Highest average power over 15 minutes, in kilowatts; over one interval where intervals are longer, or do not divide
- * 15.
+ * Highest average power over 15 minutes, in kilowatts, and when it began; over one interval where intervals are longer,
+ * or do not divide 15.
  */
-function highestAverageKw(intervals: readonly Interval[], intervalMinutes: number): number {
+function highestAverage(intervals: readonly Interval[], intervalMinutes: number) {
   const perWindow = DEMAND_MINUTES / intervalMinutes;
   const count = Number.isInteger(perWindow) ? perWindow : 1;
-  let highestKw = 0;
+  const minutes = count * intervalMinutes;
+  let highest = { kW: 0, start: intervals[0]?.start ?? '', minutes };
   for (let at = count - 1; at < intervals.length; at += 1) {
     const window = intervals.slice(at - count + 1, at + 1);
     const kWh = window.reduce((sum, interval) => sum + interval.kWh, 0);
     const [first] = window;
     const last = window.at(-1);
-    const unbroken = first && last && last.startMinute - first.startMinute <= (count - 1) * intervalMinutes + 0.5;
-    if (unbroken) highestKw = Math.max(highestKw, kWh / ((count * intervalMinutes) / 60));
+    if (!first || !last || last.startMinute - first.startMinute > (count - 1) * intervalMinutes + 0.5) continue;
+    const kW = kWh / (minutes / 60);
+    if (kW > highest.kW) highest = { kW, start: first.start, minutes };
   }
-  return highestKw;
+  return highest;
 }
 
 interface Judged extends MeterRecord {

@@ -10,6 +10,7 @@ import { estimatesRouter } from './estimates.ts';
 import { type Estimator, estimator as estimatorOf } from './estimator.ts';
 import { guardHost } from './host-guard.ts';
 import { learnedRouter } from './learned.ts';
+import { meterReadingsRouter } from './meter-readings.ts';
 import { openApiDocument } from './openapi.ts';
 import { pageRouter } from './page.ts';
 import { guardPassphrase } from './passphrase.ts';
@@ -70,6 +71,7 @@ function apiRouter({ data, now, estimator }: Pick<Required<AppParts>, 'data' | '
   router.use('/price-book/suppliers', suppliersRouter({ ...data, today: sources.today }));
   router.use('/price-book', priceChangesRouter({ prices: data.prices, today: sources.today }));
   router.use('/calculations', calculationsRouter());
+  router.use('/meter-readings', meterReadingsRouter());
   router.use('/settings', settingsRouter(data));
   const openApi = openApiDocument();
   resource(router, '/openapi.json', { GET: (_req, res) => res.json(openApi) });

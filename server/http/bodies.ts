@@ -20,13 +20,27 @@ export const csvBody: Handler[] = bodyOf({ type: 'text/csv', limit: LIMITS.csv }
   next();
 });
 
-function bodyOf({ type, limit }: { type: string; limit: number }): Handler[] {
+/** What a file of a meter may be sent as. */
+export const METER_TYPES = ['text/csv', 'application/xml', 'text/xml'] as const;
+
+/** Reads a utility's interval file as text; 415 for another content type, 413 beyond the limit, 400 for what is not UTF-8. */
+export const meterBody: Handler[] = bodyOf({ type: [...METER_TYPES], limit: LIMITS.csv }).concat((req, _res, next) => {
+  req.body = textOf(req);
+  next();
+});
+
+function bodyOf({ type, limit }: { type: string | string[]; limit: number }): Handler[] {
   return [
     (req, _res, next) => {
       if (req.is(type) === false) {
-        throw new HttpProblem(415, `Send the body as ${type}, not as ${req.get('content-type') ?? 'nothing'}.`, {
-          Accept: type, // RFC 9110, 15.5.16: says which content type would do
-        });
+        const types = [type].flat();
+        throw new HttpProblem(
+          415,
+          `Send the body as ${types.join(' or ')}, not as ${req.get('content-type') ?? 'nothing'}.`,
+          {
+            Accept: types.join(', '), // RFC 9110, 15.5.16: says which content type would do
+          },
+        );
       }
       next();
     },

@@ -3,7 +3,10 @@ import { createDocument, type ZodOpenApiPathsObject } from 'zod-openapi';
 import { CALCULATIONS } from '../calculations.ts';
 import { Citation, Estimate } from '../estimate/answer.ts';
 import { addTextForm } from '../estimate/description/fields.ts';
+import { MeterAnswer } from '../estimate/meter/meter-answer.ts';
+import { METER_TYPES } from './bodies.ts';
 import { DescriptionBody, EstimateQuery, LinesQuery, PdfQuery } from './estimates.ts';
+import { MeterQuery } from './meter-readings.ts';
 import {
   BODY_REFUSALS,
   bodyOf,
@@ -151,6 +154,23 @@ function calculationPaths(): ZodOpenApiPathsObject {
   };
 }
 
+function meterPaths(): ZodOpenApiPathsObject {
+  const content = Object.fromEntries(METER_TYPES.map((type) => [type, { schema: z.string() }]));
+  return {
+    '/api/meter-readings': {
+      post: {
+        ...operation({
+          summary: "Find the peak of a utility's interval file; nothing is stored.",
+          answer: MeterAnswer,
+          refused: BODY_REFUSALS,
+        }),
+        requestParams: { query: MeterQuery },
+        requestBody: { required: true, content },
+      },
+    },
+  };
+}
+
 /** The OpenAPI 3.1 document, made from the schemas that the routers themselves read by. */
 export function openApiDocument(): Record<string, unknown> {
   const document = createDocument(
@@ -168,6 +188,7 @@ export function openApiDocument(): Record<string, unknown> {
         ...quotePaths(),
         ...settingsPaths(),
         ...calculationPaths(),
+        ...meterPaths(),
         '/healthz': {
           get: operation({ summary: 'Is the server there?', answer: z.object({ status: z.string() }), refused: [] }),
         },

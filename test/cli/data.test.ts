@@ -2,6 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { soundDescription } from '../estimate/description-example.ts';
+import { csvOf } from '../estimate/meter/meter-files.ts';
 import { feedrun, serve, workFolder } from './run.ts';
 
 const { folder, remove } = workFolder();
@@ -150,6 +151,25 @@ describe('feedrun calc', () => {
     const { code, out, err } = await feedrun(['calc', 'measured-demand', '-'], { cwd: folder, input });
     expect([code, err]).toEqual([0, '']);
     expect(JSON.parse(out)).toMatchObject({ name: 'measured-demand', result: { peakA: 6.25, days: 1095 } });
+  });
+
+  // Made up: 12 kW in one quarter hour of 31 days are 50 A at 240 V, and 57.69 A at 208 V.
+  it('reads a utility’s interval file', async () => {
+    writeFileSync(
+      join(folder, 'meter.csv'),
+      csvOf('Start,kWh', ({ start, kWh }) => `${start},${kWh}`),
+    );
+    const words = ['calc', 'measured-demand', '--readings', 'meter.csv'];
+    const { code, out } = await feedrun(words, { cwd: folder });
+    expect([code, JSON.parse(out)]).toMatchObject([0, { name: 'measured-demand', load: { peakA: 50, days: 31 } }]);
+    const at208 = await feedrun([...words, '{"voltageV":208}'], { cwd: folder });
+    expect(JSON.parse(at208.out).load.peakA).toBe(57.7);
+    writeFileSync(join(folder, 'bad.csv'), 'Start,kWh\n2026-05-01 00:00,much\n');
+    const bad = await feedrun(['calc', 'measured-demand', '--readings', 'bad.csv'], { cwd: folder });
+    expect(bad).toMatchObject({ code: 1, err: 'row 2, column kWh must be a number, not "much"\n' });
+    expect((await feedrun(['calc', 'trench', '--readings', 'meter.csv'], { cwd: folder })).err).toBe(
+      '--readings goes with measured-demand, not with trench.\n',
+    );
   });
 
   it('says that what stands on standard input is not JSON', async () => {
