@@ -1,52 +1,32 @@
 import type { EstimateOption, Finding } from '../estimate/answer.ts';
-import type { Leg } from '../estimate/description/leg.ts';
 import { type LegCost, type LegCosts, legCosts } from '../estimate/leg-costs.ts';
 import { bendMarks } from './bends.ts';
 import { namesBelow, undergroundOf } from './buried-lines.ts';
-import { type Drawing, line, type Mark, type Point, text } from './drawing.ts';
-import { type EmptyRaceway, emptyRacewayMarks } from './empty-raceways.ts';
-import { groundDepthFt, groundOf } from './ground.ts';
-import { cutY, type Room, roomOf } from './house.ts';
+import type { Drawing, Mark } from './drawing.ts';
+import { emptyRacewayMarks } from './empty-raceways.ts';
+import { groundDepthFt } from './ground.ts';
 import { type LabelBand, type LegLabel, labelBand } from './leg-labels.ts';
-import { PARKING_PT, type Parking, type Place, panelBox, parkingGround, parkingThings, RIDGE_FT } from './parking.ts';
-import { HEIGHT_FT, type Profile, profileOf, type Stretch } from './profile.ts';
+import { PARKING_PT, type Parking, RIDGE_FT } from './parking.ts';
+import { HEIGHT_FT, type Profile, profileOf } from './profile.ts';
 import { riseMarks } from './rises.ts';
+import type { SectionInput } from './section-input.ts';
 import { legendOf, notesOf, scaleBar } from './section-notes.ts';
-import {
-  besideInWords,
-  endWords,
-  labelledFeet,
-  mainRun,
-  plannedLeg,
-  sectionInWords,
-  startOf,
-} from './section-words.ts';
-import { at, type Frame, yOf } from './sheet-frame.ts';
+import { dimensionLine, projection, routeMarks } from './section-route.ts';
+import { HOUSE_PT, scenery } from './section-scenery.ts';
+import { besideInWords, labelledFeet, mainRun, plannedLeg, sectionInWords } from './section-words.ts';
+import { type Frame, yOf } from './sheet-frame.ts';
 import { blockHeightPt, SKYLINE_PT, skylineMarks, skylineOf } from './skyline.ts';
-import { hasAttic, walls } from './walls.ts';
+import { hasAttic } from './walls.ts';
 import { knownMoney, LEG_WORDS, wiringMethod } from './wording.ts';
 
-/** What a section is drawn of: the option as estimated, and the route that it follows. */
-export interface SectionInput {
-  title: string;
-  option: EstimateOption;
-  route: readonly Leg[];
-  building: Parking['building'];
-  mount?: Parking['mount'];
-  /** Empty raceways that are laid beside the runs over the whole route: for a later feeder, or for data. */
-  emptyRaceways?: readonly EmptyRaceway[];
-  /** Is the drawing for those who build, not for those who pay? Then it shows no money. */
-  isWithoutMoney?: boolean;
-  /** Breadth of the sheet in points; a narrower one than 440 becomes 440. */
-  widthPt: number;
-}
+export type { SectionInput } from './section-input.ts';
 
 const LEAST_WIDTH_PT = 440;
-/** The room of the panel, left of the route, in points; not to scale. */
-const HOUSE_PT = 68;
-/** How far the panel hangs from the house's cut edge; its name stands between. */
-const PANEL_ASIDE_PT = 54;
 const EDGE_PT = 2;
+/** Points a foot up: a house and its cellar take about a third of a sheet, on paper and on a screen. */
+const PT_PER_FT_UP = { least: 6, most: 7 };
+/** Between both, heights have the scale of a route that is so long in feet over the whole sheet. */
+const SHEET_FT = 80;
 /** The line of a way that is there already. */
 const THIN_PT = 0.6;
 /** Where a house is cut whose attic the route does not pass, in feet. */
@@ -145,7 +125,8 @@ interface FrameChoice {
 
 /** One scale for heights and depths; the sheet shows no more height than the route and its end need. */
 function frameOf({ stretches, startUnder }: Profile, { building, topY, widthPt }: FrameChoice): Frame {
-  const ptPerFtUp = Math.max(7.5, Math.min(9.5, widthPt / 64));
+  const { least, most } = PT_PER_FT_UP;
+  const ptPerFtUp = Math.max(least, Math.min(most, widthPt / SHEET_FT));
   const highestFt = Math.max(0, ...stretches.map(({ routeFt }) => routeFt));
   const houseTopFt = hasAttic(stretches) ? HEIGHT_FT.roof : CUT_FT;
   const topFt = Math.max(houseTopFt, highestFt + 1, building === 'outdoor' ? 0 : RIDGE_FT + 0.3);
@@ -169,147 +150,6 @@ function roomBelow({ stretches, x0, startUnder }: Profile, frame: Frame, widthPt
     rightX: widthPt - EDGE_PT,
     topY: groundY,
   };
-}
-
-/** Everything that the route passes, from the panel to the car. */
-function scenery(input: SectionInput, { profile, frame }: { profile: Profile; frame: Frame }): Mark[] {
-  const { stretches, ptPerFtAlong, startUnder, x0 } = profile;
-  const depthFt = groundDepthFt(stretches);
-  const place = placeOf(input, { profile, frame });
-  const rooms: Room[] = [
-    { x0: x0 - HOUSE_PT, x1: x0, under: startUnder },
-    ...stretches
-      .filter(({ place }) => place !== 'outdoors')
-      .map((stretch) => ({ x0: stretch.x0, x1: stretch.x1, under: stretch.under, stretch })),
-  ];
-  return [
-    ...stretches
-      .filter(({ place }) => place === 'outdoors')
-      .flatMap((stretch) => groundOf(stretch, { frame, depthFt })),
-    ...rooms.flatMap((room) => roomOf(room, { frame, ptPerFtAlong })),
-    ...parkingGround(place),
-    ...walls(profile, { frame, building: input.building, roomPt: HOUSE_PT }),
-    ...parkingThings(place),
-    ...panelBox(panelCorner(profile, frame)),
-    ...startWords(input.option, panelCorner(profile, frame)),
-  ];
-}
-
-/** The parking place at the end of the route. */
-function placeOf(
-  { option, building, mount }: SectionInput,
-  { profile, frame }: { profile: Profile; frame: Frame },
-): Place {
-  const { stretches, x1 } = profile;
-  const last = stretches.at(-1);
-  return {
-    parking: {
-      building,
-      mount: mount ?? 'wall',
-      panel: option.runs.some(({ role }) => role === 'feeder'),
-      chargers: option.charging?.perCharger.length ?? 1,
-      words: endWords(option),
-    },
-    frame,
-    x: x1,
-    fromX: stretches.find(({ place }) => place === 'end-building')?.x0 ?? x1,
-    routeFt: last?.routeFt ?? 3,
-    inside: last?.place !== 'outdoors',
-    routed: last !== undefined,
-    depthFt: groundDepthFt(stretches),
-  };
-}
-
-/** What the route starts with, left of the panel. */
-function startWords(option: EstimateOption, [x, y]: Point): Mark[] {
-  const run = mainRun(option);
-  const words = [startOf(option), ...(run ? [`${run.ocpdA} A`] : [])];
-  return words.map((line, nth) => text({ at: [x - 3, y + 7 + nth * 10.5], text: line, anchor: 'end' }));
-}
-
-/** The panel hangs in the basement where there is one, else on the ground floor. */
-function panelCorner({ x0, startUnder }: Profile, frame: Frame): Point {
-  return [x0 - HOUSE_PT + PANEL_ASIDE_PT, yOf(frame, startUnder === 'basement' ? -1.2 : HEIGHT_FT.surface + 2)];
-}
-
-/** The route itself, leg by leg, with what rises and falls between them. */
-function routeMarks(profile: Profile, frame: Frame): Mark[] {
-  const { stretches } = profile;
-  const [panelX, panelY] = panelCorner(profile, frame);
-  const first = stretches[0];
-  if (!first) return [];
-  const start: Mark = line({
-    points: [
-      [panelX + 5, yOf(frame, first.routeFt) < panelY ? panelY : panelY + 17],
-      at(frame, panelX + 5, first.routeFt),
-      at(frame, first.x0, first.routeFt),
-    ],
-    tone: 'route',
-    weightPt: 1.8,
-    legs: [0],
-  });
-  return [start, ...stretches.map((stretch, nth) => legMark(stretch, { next: stretches[nth + 1], frame }))];
-}
-
-function legMark(stretch: Stretch, { next, frame }: { next: Stretch | undefined; frame: Frame }): Mark {
-  const { x0, x1, routeFt, index, leg } = stretch;
-  const sag =
-    leg.kind === 'overhead-span'
-      ? [
-          at(frame, x0 + (x1 - x0) * 0.25, routeFt - 0.8),
-          at(frame, (x0 + x1) / 2, routeFt - 1.1),
-          at(frame, x0 + (x1 - x0) * 0.75, routeFt - 0.8),
-        ]
-      : [];
-  const points = [
-    at(frame, x0, routeFt),
-    ...sag,
-    at(frame, x1, routeFt),
-    ...(next ? [at(frame, x1, next.routeFt)] : []),
-  ];
-  return line({ points, tone: 'route', weightPt: 1.8, legs: [index] });
-}
-
-/** Where legs begin and end. */
-function endsOf({ stretches }: Profile): number[] {
-  return stretches.flatMap(({ x0, x1 }, nth) => (nth === 0 ? [x0, x1] : [x1]));
-}
-
-/** In place of the skyline: a line with a stroke across it where legs meet. */
-function dimensionLine(profile: Profile, y: number): Mark[] {
-  const ends = endsOf(profile);
-  if (ends.length === 0) return [];
-  return [
-    line({
-      points: [
-        [profile.x0, y],
-        [profile.x1, y],
-      ],
-    }),
-    ...ends.map((x) =>
-      line({
-        points: [
-          [x - 2.5, y + 2.5],
-          [x + 2.5, y - 2.5],
-        ],
-        weightPt: 0.9,
-      }),
-    ),
-  ];
-}
-
-/** Thin lines that carry the ends of the legs from the skyline down to the section. */
-function projection(profile: Profile, { fromY, frame }: { fromY: number; frame: Frame }): Mark[] {
-  return endsOf(profile).map((x) =>
-    line({
-      points: [
-        [x, fromY],
-        [x, cutY(frame) - 3],
-      ],
-      tone: 'faint',
-      weightPt: 0.4,
-    }),
-  );
 }
 
 interface Foot {

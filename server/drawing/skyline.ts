@@ -4,7 +4,7 @@ import type { Stretch } from './profile.ts';
 import { wholeDollars } from './wording.ts';
 
 /** How high the dearest foot stands, in points. */
-export const SKYLINE_PT = 42;
+export const SKYLINE_PT = 32;
 
 interface Block {
   stretch: Stretch;

@@ -102,6 +102,15 @@ describe('a section', () => {
     );
   });
 
+  // Ours: about a third of the height, on a sheet of 11 in and in a window of 1,280 by 1,050 px (4/3 px a point).
+  it('takes no more than a third of a sheet or a window', () => {
+    const { 'circuit-screen': screen, ...kept } = scenes();
+    const onPaper = ['panel-letter', 'crew-letter', 'rises-bends-conduits'].flatMap((name) => kept[name] ?? []);
+    expect(onPaper).toHaveLength(3);
+    for (const { heightPt } of onPaper) expect(heightPt).toBeLessThanOrEqual((11 * 72) / 3);
+    expect((screen?.heightPt ?? Number.POSITIVE_INFINITY) * (4 / 3)).toBeLessThanOrEqual(1050 / 3);
+  });
+
   it('says which scale the heights have', () => {
     const notes = draw()
       .marks.flatMap(({ text }) => text ?? [])
