@@ -5,12 +5,13 @@ import { listCalculations } from '../api.ts';
 import { type JsonObject, valueAt, withValue } from '../json.ts';
 import { go, PageLink } from '../navigation.tsx';
 import type { Form } from '../parts/field.ts';
+import { MeterFile } from '../parts/meter-file.tsx';
 import { Waiting } from '../parts/waiting.tsx';
 import { ChoiceWord, TextButton } from '../parts/word-fields.tsx';
 import { CalculationResult } from './answer.tsx';
 import { FieldRows } from './field-rows.tsx';
 import { choicesOf, type FieldSchema, keptIn, missingIn, shapeChoice, shapeFor } from './field-schema.ts';
-import { useCalculation } from './use-calculation.ts';
+import { type Calculated, useCalculation } from './use-calculation.ts';
 import '../styles/calculations.css';
 
 const addressOf = (name: string) => `/calculations/${name}`;
@@ -84,7 +85,7 @@ function CalculationForm({ sheet }: { sheet: CalculationSheet }) {
     typedInto.set(sheet.name, next);
     setDraft(next);
   };
-  const { answer, problems, failure, askNow } = calculated;
+  const { problems, askNow } = calculated;
   const form = useMemo<Form>(() => {
     const set: Form['set'] = (path, value) =>
       setDraft((before) => {
@@ -110,6 +111,7 @@ function CalculationForm({ sheet }: { sheet: CalculationSheet }) {
         <h1>{sheet.title}</h1>
         <p>{sheet.decides}</p>
       </header>
+      {sheet.name === READ_FROM_FILE && <FileInstead draft={draft} />}
       <form
         className="calc-form"
         aria-label={sheet.title}
@@ -128,13 +130,45 @@ function CalculationForm({ sheet }: { sheet: CalculationSheet }) {
           Calculate
         </button>
       </form>
-      <section className="calc-answer" aria-label="Answer" aria-live="polite">
-        {missing.length > 0 && <p className="hint">Still to state: {missing.join(', ')}.</p>}
-        {failure !== undefined && <p>{failure}</p>}
-        {problems.length > 0 && missing.length === 0 && <Refusals shape={shape} problems={problems} />}
-        {answer && <CalculationResult sheet={sheet} answer={answer} stated={draft} />}
-      </section>
+      <AnswerSection sheet={sheet} shape={shape} missing={missing} calculated={calculated} stated={draft} />
     </div>
+  );
+}
+
+interface AnswerProps {
+  sheet: CalculationSheet;
+  shape: FieldSchema;
+  missing: readonly string[];
+  calculated: Calculated;
+  stated: JsonObject;
+}
+
+/** What is still to state, what is refused, or the answer. */
+function AnswerSection({ sheet, shape, missing, calculated, stated }: AnswerProps) {
+  const { answer, problems, failure } = calculated;
+  return (
+    <section className="calc-answer" aria-label="Answer" aria-live="polite">
+      {missing.length > 0 && <p className="hint">Still to state: {missing.join(', ')}.</p>}
+      {failure !== undefined && <p>{failure}</p>}
+      {problems.length > 0 && missing.length === 0 && <Refusals shape={shape} problems={problems} />}
+      {answer && <CalculationResult sheet={sheet} answer={answer} stated={stated} />}
+    </section>
+  );
+}
+
+/** The calculation whose readings may come as a file: they are too many to be typed. */
+const READ_FROM_FILE = 'measured-demand';
+
+function FileInstead({ draft }: { draft: JsonObject }) {
+  const { voltageV, edition } = draft;
+  return (
+    <section aria-label="Readings from a file">
+      <MeterFile
+        {...(typeof voltageV === 'number' && { voltageV })}
+        {...(typeof edition === 'string' && { edition })}
+      />
+      <p className="hint">Or state the readings one by one:</p>
+    </section>
   );
 }
 

@@ -1,6 +1,7 @@
 import type { Json } from '../json.ts';
 import type { Form } from '../parts/field.ts';
 import { ListWords } from '../parts/list-words.tsx';
+import { MeterFile } from '../parts/meter-file.tsx';
 import { ChoiceWord, NumberWord, TextWord } from '../parts/word-fields.tsx';
 import { type Choice, choices, eitherOr } from '../parts/words.ts';
 import { Sentence } from './sentence.tsx';
@@ -47,8 +48,20 @@ export function LoadSentences({ form }: { form: Form }) {
           '.'
         )}
       </Sentence>
+      {method !== 'listed' && <FromTheUtility form={form} />}
       {method === 'listed' && <ListedLoad form={form} />}
     </>
+  );
+}
+
+/** The load out of the utility's file, for those who have one. */
+function FromTheUtility({ form: { set, value } }: { form: Form }) {
+  const edition = value('site.code.edition');
+  return (
+    <details className="more">
+      <summary>read it from the utility&rsquo;s file</summary>
+      <MeterFile {...(typeof edition === 'string' && { edition })} onTake={(load) => set('site.load', load)} />
+    </details>
   );
 }
 
