@@ -221,7 +221,9 @@ function printed({
 
 /** Says of a lawful method what it would cost more, or that nobody sells it in a size that does. */
 function withCost(other: OtherMethod, { cents }: OtherCost): OtherMethod {
-  if (cents === undefined) return { ...other, because: 'Lawful here, but nothing of it is sold that would do.' };
-  if (cents < 0) return other; // found after a search that was given up: the gap says so
-  return { ...other, moreCents: cents, because: 'Lawful here as well; the rest planned anew around it.' };
+  if (cents === undefined && other.forbiddenBy) return other;
+  const { forbiddenBy: _atThisSize, ...lawful } = other; // in another size or metal it is not
+  if (cents === undefined) return { ...lawful, because: 'Lawful here, but nothing of it is sold that would do.' };
+  if (cents < 0) return other.forbiddenBy ? { ...lawful, because: 'Lawful here as well.' } : other; // found after a search that was given up: the gap says so
+  return { ...lawful, moreCents: cents, because: 'Lawful here as well; the rest planned anew around it.' };
 }

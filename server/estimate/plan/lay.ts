@@ -2,10 +2,11 @@ import { equipmentGroundSize } from '../../electrical/equipment-ground.ts';
 import { largerSize, sizeInWords } from '../../electrical/sizes.ts';
 import { voltageDrop } from '../../electrical/voltage-drop.ts';
 import type { Finding, RunLeg } from '../answer.ts';
-import type { PlannedRun, Section, Tail } from '../plan-types.ts';
+import type { PlacedLeg, PlannedRun, Section, Tail } from '../plan-types.ts';
 import type { ConductorSize, Metal } from '../vocabulary.ts';
 import { type Circuit, circuitFt } from './circuit.ts';
 import { racewayFor } from './conduit.ts';
+import { cablesOfTooSmallGround, isEnlarged } from './enlarged-ground.ts';
 import { findingOf, type Job } from './job.ts';
 import { otherMethods, whyHere } from './methods.ts';
 import { stretchAmpacityA, sufficientSizes, usualSize, type Wired, wiredAt } from './section.ts';
@@ -117,7 +118,10 @@ export function runAt(job: Job, laid: LaidCircuit, size: ConductorSize): { run: 
   const { circuit, laying, stretches } = laid;
   const built = stretches.map((stretch) => sectionOf(job, laid, stretch, size));
   const pieces = built.flatMap(({ section }, at) =>
-    (stretches[at]?.pieces ?? []).map((piece) => ({ piece, ...pieceOf(job, circuit, section, piece) })),
+    (stretches[at]?.pieces ?? []).map((piece) => {
+      const enlarged = isEnlarged(section, stretches[at]?.fromSize);
+      return { piece, ...pieceOf({ job, circuit, section, enlarged }, piece) };
+    }),
   );
   const sections = built.map(({ section }) => section);
   const ampacityA = leastAmpacityA(
@@ -256,15 +260,22 @@ interface BuiltPiece {
   problem?: Finding;
 }
 
-function pieceOf(job: Job, circuit: Circuit, section: Section, piece: LaidPiece): BuiltPiece {
+function pieceOf(
+  { job, circuit, section, enlarged }: { job: Job; circuit: Circuit; section: Section; enlarged: boolean },
+  piece: LaidPiece,
+): BuiltPiece {
   const { insulation } = section;
   const raceway = isRaceway(piece.method) ? racewayFor(job, circuit, section, piece) : undefined;
   const because = whyHere(job, circuit, piece);
   const shown = { insulation, ...(raceway?.conduit && { conduit: raceway.conduit }), because };
   const { placed, method } = piece;
+  const othersAlong = (leg: PlacedLeg) => {
+    const barred = enlarged ? cablesOfTooSmallGround(job, circuit, section, leg) : [];
+    return otherMethods(job, { placed: leg, taken: method, barred });
+  };
   return {
     ...shown,
-    ...(placed && { leg: { leg: placed.leg, method, ...shown, others: otherMethods(job, placed, method) } }),
+    ...(placed && { leg: { leg: placed.leg, method, ...shown, others: othersAlong(placed) } }),
     ...(raceway?.problem && { problem: raceway.problem }),
   };
 }

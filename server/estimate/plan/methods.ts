@@ -76,11 +76,19 @@ function roughInFinding({ option, edition }: Job, { stated, leg }: PlacedLeg): F
 const NEEDS_OPENING =
   'Lawful, but stiff raceway does not go through closed framing unless the finish is opened along it.';
 
-/** What can be said of every method that a leg does not take: the rule that forbids it, or that it would be lawful too. */
-export function otherMethods(job: Job, placed: PlacedLeg, taken: WiringMethod): RunLeg['others'] {
+/**
+ * What can be said of every method that a leg does not take: the rule that forbids it, or that it would be lawful too.
+ * @param barred  methods that their place allows and something else forbids, with what
+ */
+export function otherMethods(
+  job: Job,
+  { placed, taken, barred = [] }: { placed: PlacedLeg; taken: WiringMethod; barred?: RunLeg['others'] },
+): RunLeg['others'] {
   return WIRING_METHODS.filter((method) => method !== taken).map((method) => {
     const { allowed, citation, reason } = allowedAt(job, placed, method);
     if (!allowed) return { method, forbiddenBy: citation, because: reason };
+    const bar = barred.find((one) => one.method === method);
+    if (bar) return bar;
     const isStiff = isClosed(job, placed) && isRaceway(method);
     return { method, because: isStiff ? NEEDS_OPENING : 'Lawful here as well.' };
   });

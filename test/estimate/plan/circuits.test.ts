@@ -317,6 +317,23 @@ describe('the way of a circuit', () => {
     ]);
   });
 
+  /**
+   * NEC 250.122(B), Chapter 9 Table 8: 8 AWG (16,510 cmil) carries the 40 A, 6 AWG (26,240) keeps the drop: the ground of
+   * 10 AWG (10,380) grows to 10,380 × 26,240 / 16,510 = 16,497 cmil, 8 AWG. Cable of 6 AWG has 10 AWG.
+   */
+  it('names the article that keeps cable out where conductors were enlarged, and only there', () => {
+    const others = (maxDropPercent: number) => {
+      const option = { ...wired(32), maxDropPercent };
+      const run = firstRun(planBy({ route: '60 joists', option }, 'emt'));
+      return { size: run.conductor.size, cable: run.legs[0]?.others.find(({ method }) => method === 'nm-b') };
+    };
+    expect(others(3)).toMatchObject({ size: '8', cable: { because: 'Lawful here as well.' } });
+    expect(others(3).cable?.forbiddenBy).toBeUndefined();
+    const enlarged = others(1);
+    expect(enlarged).toMatchObject({ size: '6', cable: { forbiddenBy: { article: '250.122(B)' } } });
+    expect(enlarged.cable?.because).toMatch(/ground must be 8 AWG at least, and the cable's own is 10 AWG/);
+  });
+
   it('opens a finished ceiling for a raceway only where no cable may be fished through it, with a caution', () => {
     const route = '20 finished-ceiling';
     expect(plansFor({ route }).map((plan) => firstRun(plan).legs[0]?.method)).not.toContain('emt');
