@@ -152,6 +152,8 @@ export type Line = z.output<typeof Line>;
 const Task = z.object({
   key: z.string(),
   quantity: z.number(),
+  /** So much of the unit lies there, where hours are reckoned for more or less of it: a deeper ditch, a thicker slab. */
+  inPlace: z.number().optional(),
   unit: z.string(),
   hoursPerUnit: z.number(),
   factor: z.number(),

@@ -77,7 +77,22 @@ const hoursOf = (reckoned: readonly Reckoned[]) =>
 
 function together(group: Some<TaskDemand>): TaskDemand {
   const quantity = group.reduce((sum, demand) => sum + demand.quantity, 0);
-  return { ...group[0], quantity: toFourDecimals(quantity), legs: legsOfAll(group), because: reasonsOfAll(group) };
+  const whole = {
+    ...group[0],
+    quantity: toFourDecimals(quantity),
+    legs: legsOfAll(group),
+    because: reasonsOfAll(group),
+  };
+  if (group.some(({ inPlace }) => inPlace !== undefined)) {
+    whole.inPlace = toFourDecimals(group.reduce((sum, demand) => sum + (demand.inPlace ?? demand.quantity), 0));
+  }
+  return whole;
+}
+
+/** Says how much of a task lies there, where that is another quantity than its hours are reckoned for. */
+function withInPlace(task: Task, { inPlace, quantity }: TaskDemand): Task {
+  if (inPlace !== undefined && inPlace !== quantity) task.inPlace = inPlace;
+  return task;
 }
 
 /** Hours of a demand. Where the book lacks a figure they are not known: the reason says so, its line has no price. */
@@ -89,19 +104,24 @@ function reckon(demand: TaskDemand, book: Book): Reckoned {
   const lacking = lackOf({ demand, unit, factors });
   if (!unit || lacking) {
     const why = [...because, ...(lacking ? [lacking] : [])];
-    return {
-      demand,
-      task: { key: task, quantity, unit: demand.unit, hoursPerUnit: 0, factor: 1, hours: 0, legs, because: why },
+    const unknown = {
+      key: task,
+      quantity,
+      unit: demand.unit,
+      hoursPerUnit: 0,
+      factor: 1,
+      hours: 0,
+      legs,
+      because: why,
     };
+    return { demand, task: withInPlace(unknown, demand) };
   }
   const factor = toFourDecimals(known.reduce((product, { likely }) => product * likely, 1));
   const hours = toFourDecimals(quantity * unit.likely * factor);
   const why = [...because, ...known.map(({ description, likely }) => `× ${likely}: ${description}`)];
-  return {
-    demand,
-    task: { key: unit.key, quantity, unit: unit.unit, hoursPerUnit: unit.likely, factor, hours, legs, because: why },
-    figures: { unit, factors: known },
-  };
+  const { unit: counted, likely: hoursPerUnit } = unit;
+  const reckoned = { key: unit.key, quantity, unit: counted, hoursPerUnit, factor, hours, legs, because: why };
+  return { demand, task: withInPlace(reckoned, demand), figures: { unit, factors: known } };
 }
 
 /** What the book lacks for a task, in a sentence. */

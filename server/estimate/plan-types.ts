@@ -138,6 +138,8 @@ export interface TaskDemand {
   task: string;
   scope: Scope;
   quantity: number;
+  /** So much of the unit lies there, where the quantity is reckoned for another depth or thickness. */
+  inPlace?: number;
   unit: string;
   factors: string[];
   legs: number[];

@@ -36,6 +36,8 @@ export interface DayTask {
   words: string;
   legs: number[];
   quantity: number;
+  /** So much of it lies there, where its hours are reckoned for more or less. */
+  inPlace?: number | undefined;
   unit: string;
   hours: number;
   /** Was it begun on the day before? */
@@ -79,13 +81,14 @@ export function crewDays(
 
 function namedTasks({ labor, lines }: Pick<EstimateOption, 'labor' | 'lines'>): Named[] {
   const lineOf = new Map(lines.filter((line) => line.class === 'labor').map((line) => [line.key, line]));
-  return labor.tasks.map(({ key, legs, quantity, unit, hours }) => {
+  return labor.tasks.map(({ key, legs, quantity, inPlace, unit, hours }) => {
     const scope = lineOf.get(key)?.scope ?? 'other';
     const words = lineOf.get(key)?.description ?? key;
     return {
       words,
       legs,
       quantity,
+      inPlace,
       unit,
       hours,
       goesOn: false,

@@ -7,7 +7,7 @@ import { daysAndVisits } from './passages/work.ts';
 import { wireTable } from './run-tables.ts';
 import type { Sheet } from './sheet.ts';
 import { type Column, drawTable, type Row } from './table.ts';
-import { capital, counted, legNumbers, number } from './wording.ts';
+import { capital, counted, legNumbers, number, taskInPlace } from './wording.ts';
 
 const COLUMNS: readonly Column[] = [
   { head: '', widthPt: 12, set: 'tick' },
@@ -54,12 +54,12 @@ function drawDays(sheet: Sheet, { estimate, option }: PaperInput): void {
       ],
     },
     ...tasks.map(
-      ({ words, legs, quantity, unit, hours, goesOn }): Row => ({
+      ({ words, legs, quantity, inPlace, unit, hours, goesOn }): Row => ({
         cells: [
           '',
           `${capital(words)}${goesOn ? ', goes on' : ''}`,
           legNumbers(legs),
-          goesOn ? '' : `${number(quantity, 1)} ${unit}`,
+          goesOn ? '' : taskInPlace({ quantity, inPlace, unit }),
           number(hours, 1),
         ],
       }),

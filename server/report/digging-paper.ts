@@ -18,6 +18,7 @@ import {
   legNumbers,
   number,
   sentence,
+  taskInPlace,
   wiringMethod,
 } from './wording.ts';
 
@@ -199,11 +200,11 @@ function digWork({ labor, lines }: EstimateOption, dug: readonly number[]): Pass
         { head: 'Hours', widthPt: 36, align: 'right' },
         { head: 'Reckoned for', share: 1.5 },
       ],
-      rows: tasks.map(({ key, legs, quantity, unit, hours, because }) => ({
+      rows: tasks.map(({ key, legs, quantity, inPlace, unit, hours, because }) => ({
         cells: [
           capital(lineOf.get(key)?.description ?? key),
           legNumbers(legs),
-          `${number(quantity, 1)} ${unit}`,
+          taskInPlace({ quantity, inPlace, unit }),
           number(hours, 1),
           because.map(sentence).join(' '),
         ],

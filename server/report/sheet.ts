@@ -4,6 +4,7 @@ import { TONE_COLORS } from '../drawing/tones.ts';
 import { drawMarks } from './marks.ts';
 import { type Element, elementOf } from './tags.ts';
 import { type Face, type FontRun, Typefaces } from './typefaces.ts';
+import { withPowers } from './wording.ts';
 
 /** Letter is 8-1/2 × 11 in, A4 210 × 297 mm, in points. */
 export const PAGE_SIZES = { letter: [612, 792], a4: [595.28, 841.89] } as const;
@@ -165,7 +166,9 @@ export class Sheet {
     const spacePt = this.widthOf(' ', style);
     const lines: string[][] = [[]];
     let filledPt = 0;
-    const words = text.replace(UNIT_AFTER_NUMBER, '$1\u00a0').split(/[ \t\n]+/);
+    const words = withPowers(text)
+      .replace(UNIT_AFTER_NUMBER, '$1\u00a0')
+      .split(/[ \t\n]+/);
     for (const word of words.flatMap((one) => this.#broken(one, widthPt, style))) {
       const wordPt = this.widthOf(word, style);
       const line = lines.at(-1) ?? [];
@@ -253,7 +256,7 @@ export class Sheet {
     if (level === 2) this.rule(this.y, { weightPt: 1 });
     const topY = this.y + (level === 2 ? 4 : 0);
     this.tagged(`H${level}`, () => {
-      this.y = this.setLines([text], { x: this.leftX, topY, style }) + 2;
+      this.y = this.setLines([withPowers(text)], { x: this.leftX, topY, style }) + 2;
     });
   }
 

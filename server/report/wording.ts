@@ -53,6 +53,37 @@ export function quantityInWords({
   return number(quantity, [2, 3].find(multiplies) ?? 4);
 }
 
+/** Units that are counted, and take an s; measures such as ft do not. */
+const COUNTED_UNITS =
+  /^(?:job|panel|run|termination|inspection|day|trip|load|hole|place|pair|opening|service|mile|unit)$/;
+
+/** Powers of lengths as they are set: `ft2` is `ft²`. */
+export function withPowers(words: string): string {
+  return words.replace(/\b(ft|yd)2\b/g, '$1²').replace(/\b(ft|yd)3\b/g, '$1³');
+}
+
+/** A quantity of work with its unit: `12`, `5 ft²`, `3 runs`, `2.6 × 10-ft stick`. At most so many decimals. */
+export function amountInWords({ quantity, unit }: { quantity: number; unit: string }, decimals = 1): string {
+  const amount = number(quantity, decimals);
+  if (unit === 'each') return amount;
+  if (/^\d/.test(unit)) return `${amount} × ${unit}`;
+  const isPlural = COUNTED_UNITS.test(unit) && amount !== '1';
+  return `${amount} ${withPowers(unit)}${isPlural ? 's' : ''}`;
+}
+
+/** So much of a task as lies there: what is dug or cut, not what its hours are reckoned for. */
+export function taskInPlace({
+  quantity,
+  inPlace,
+  unit,
+}: {
+  quantity: number;
+  inPlace?: number | undefined;
+  unit: string;
+}) {
+  return amountInWords({ quantity: inPlace ?? quantity, unit });
+}
+
 /** With a capital letter first. */
 export function capital(words: string): string {
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
@@ -135,9 +166,9 @@ export function byWeight(findings: readonly Finding[]): Finding[] {
   return SEVERITY_ORDER.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
 }
 
-/** A rule's name in words: `cover depth`. */
+/** A rule's name in words: `cover depth`, `PVC expansion`. */
 export function ruleInWords(rule: string): string {
-  return rule.replaceAll('-', ' ');
+  return rule.replaceAll('-', ' ').replace(/\b(?:pvc|gfci|emt|rmc|nm|uf)\b/g, (letters) => letters.toUpperCase());
 }
 
 /** A voltage drop: `1.9 %`, `< 0.1 %`. */

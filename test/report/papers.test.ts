@@ -189,6 +189,19 @@ describe('papers for those who build', () => {
     expect(words).not.toContain('$');
   });
 
+  it('tell the crew and who digs what lies there, not what its hours are reckoned for, in units as they are set', async () => {
+    const task = { key: 'task-saw-cut', quantity: 31.25, inPlace: 27.5, unit: 'ft2', hoursPerUnit: 0.1, factor: 1 };
+    const tasks = [{ ...task, hours: 3, legs: [4], because: ['6 in thick where the task is for 4 in'] }];
+    const options = FULL.options.map((option) => ({ ...option, labor: { ...option.labor, tasks } }));
+    for (const paper of ['crew', 'digging'] as const) {
+      const words = wordsOf(await read(paper, { estimate: { ...FULL, options } }));
+      expect(words).toContain('27.5 ft²');
+      expect(words).not.toMatch(/31\.3|31\.25|ft2/);
+    }
+    const estimate = wordsOf(await read('estimate', { estimate: { ...FULL, options } }));
+    expect(estimate).toContain('31.25 ft²'); // there it is quantity × hours a unit × factor
+  });
+
   it('give the crew its days, its cuts and its ends, and no money', async () => {
     const words = wordsOf(await read('crew'));
     // By the fixture: 9.36 + 3.1 + 1.75 + 1.75 h by one person of 8 h a day: the trench alone takes more than a day.

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  amountInWords,
   conductorSize,
   counted,
   dayInWords,
@@ -11,9 +12,11 @@ import {
   number,
   quantityInWords,
   rangeInWords,
+  ruleInWords,
   unitPrice,
   wholeDollars,
   wiringMethod,
+  withPowers,
 } from '../../server/report/wording.ts';
 import { PANEL_90 } from './fixture.ts';
 
@@ -81,6 +84,24 @@ describe('how numbers are written', () => {
     ]);
     expect(wiringMethod({ method: 'pvc', conduit: { type: 'pvc-40', tradeSize: '1-1/4' } })).toBe('1-1/4 in PVC');
     expect(wiringMethod({ method: 'nm-b' })).toBe('NM-B cable');
+  });
+
+  it('sets amounts of work with their units, powers as powers, and counts in the plural', () => {
+    const amounts: [number, string, string][] = [
+      [5, 'ft2', '5 ft²'],
+      [0.25, 'yd3', '0.3 yd³'],
+      [12, 'each', '12'],
+      [2.6, '10-ft stick', '2.6 × 10-ft stick'],
+      [10, 'ft of cut', '10 ft of cut'],
+      [3, 'run', '3 runs'],
+      [1, 'run', '1 run'],
+      [2, 'inspection', '2 inspections'],
+      [7, 'ft', '7 ft'],
+    ];
+    for (const [quantity, unit, words] of amounts) expect(amountInWords({ quantity, unit })).toBe(words);
+    expect(withPowers('Topsoil bag 0.75 ft3, about 600 ft2')).toBe('Topsoil bag 0.75 ft³, about 600 ft²');
+    expect(withPowers('a soft2 word, ft25')).toBe('a soft2 word, ft25');
+    expect(ruleInWords('pvc-expansion')).toBe('PVC expansion');
   });
 
   it('numbers legs as on the drawing', () => {

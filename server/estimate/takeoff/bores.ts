@@ -33,6 +33,7 @@ function bore({ leg, stated, lengthFt }: { leg: number; stated: Leg; lengthFt: n
       scope: SCOPE,
       unit: 'ft',
       quantity: isShort ? 0 : Math.max(lengthFt, LEAST_MOLE_FT),
+      inPlace: lengthFt,
       factors: slow,
       legs,
       because: lengthFt < LEAST_MOLE_FT ? `${because}; setting up counts as ${LEAST_MOLE_FT} ft` : because,

@@ -80,13 +80,15 @@ interface TaskParts {
   scope: Scope;
   unit?: string;
   quantity: number;
+  inPlace?: number;
   factors?: readonly string[];
   legs?: readonly number[];
   because: string | readonly string[];
 }
 
 /** So many units of a labor task; none where the quantity is 0. */
-export function work({ task, scope, unit = 'each', quantity, factors = [], legs = [], because }: TaskParts): Demands {
+export function work(parts: TaskParts): Demands {
+  const { task, scope, unit = 'each', quantity, inPlace, factors = [], legs = [], because } = parts;
   if (quantity <= 0) return { materials: [], tasks: [] };
   const demand: TaskDemand = {
     task,
@@ -97,5 +99,6 @@ export function work({ task, scope, unit = 'each', quantity, factors = [], legs 
     legs: ordered(legs),
     because: texts(because),
   };
+  if (inPlace !== undefined) demand.inPlace = toFourDecimals(inPlace);
   return { materials: [], tasks: [demand] };
 }

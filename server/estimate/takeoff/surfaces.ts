@@ -95,6 +95,7 @@ function concrete(strip: Strip): Demands {
       scope: CUT,
       unit: 'ft of cut',
       quantity: sawCutFt * times,
+      inPlace: sawCutFt,
       legs,
       because: cut,
     }),
@@ -104,6 +105,7 @@ function concrete(strip: Strip): Demands {
       scope: CUT,
       unit: 'ft2',
       quantity: areaFt2 * times,
+      inPlace: areaFt2,
       factors: steelFactors,
       legs,
       because: `${words}: ${shown(areaFt2)} ft²`,
@@ -168,6 +170,7 @@ function repour({ leg, stated, areaFt2, volumeFt3, thicknessIn, words }: Strip):
       scope: MENDED,
       unit: 'ft2',
       quantity: areaFt2 * times,
+      inPlace: areaFt2,
       factors: finish === 'plain' ? [] : [`factor-${finish}`],
       legs,
       because: `${words}: ${shown(areaFt2)} ft², ${finish} finish`,
@@ -210,7 +213,15 @@ function asphalt(strip: Strip): Demands {
   const cut = `${words}: both edges and ${counted(strip.closedEnds, 'closed end')}`;
   const patch = `${words}: ${shown(volumeFt3)} ft³, ${PATCH_FT3} ft³ a bag`;
   return joined([
-    work({ task: 'saw-asphalt-3', scope: CUT, unit: 'ft of cut', quantity: sawCutFt * times, legs, because: cut }),
+    work({
+      task: 'saw-asphalt-3',
+      scope: CUT,
+      unit: 'ft of cut',
+      quantity: sawCutFt * times,
+      inPlace: sawCutFt,
+      legs,
+      because: cut,
+    }),
     bladeWear(strip, cut),
     work({
       task: 'break-asphalt',
@@ -245,7 +256,7 @@ function pavers({ leg, stated, lengthFt }: DitchLeg): Demands {
   const legs = [leg];
   const words = `${shown(lengthFt)} ft × ${shown(widthFt * 12)} in of pavers`;
   const half = (scope: typeof CUT | typeof MENDED, because: string) =>
-    work({ task: 'pavers', scope, unit: 'ft2', quantity: areaFt2 / 2, legs, because });
+    work({ task: 'pavers', scope, unit: 'ft2', quantity: areaFt2 / 2, inPlace: areaFt2, legs, because });
   if (!legField(stated, 'restore')) return half(CUT, `${words} lifted, half of lifting and relaying`);
   return joined([
     half(CUT, `${words} lifted, half of lifting and relaying`),

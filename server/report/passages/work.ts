@@ -1,6 +1,6 @@
 import type { EstimateOption } from '../../estimate/answer.ts';
 import { scheduleTable, VISITS } from '../run-tables.ts';
-import { capital, counted, legNumbers, number, workInWords } from '../wording.ts';
+import { amountInWords, capital, counted, legNumbers, number, workInWords } from '../wording.ts';
 import type { Passage } from './passage.ts';
 
 /** Tasks with their hours: quantity × hours a unit × factor. What each is called stands in the line of its work. */
@@ -26,7 +26,7 @@ export function tasks(option: EstimateOption): Passage[] {
           cells: [
             capital(named.get(key) ?? key),
             legNumbers(legs),
-            `${number(quantity, 2)} ${unit}`,
+            amountInWords({ quantity, unit }, 2),
             number(hoursPerUnit, 4),
             number(factor, 3),
             number(hours, 2),
