@@ -74,6 +74,7 @@ const FrozenDescription = z.looseObject({
       }),
     )
     .min(1),
+  extras: z.array(z.looseObject({ description: z.string() })),
   terms: z.looseObject({ who: z.string(), ownerDoes: texts }),
 });
 

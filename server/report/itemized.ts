@@ -136,32 +136,35 @@ export function totalRows({ totals, labor, complete }: EstimateOption): Row[] {
 
 export const SELLING_COLUMNS: readonly Column[] = [
   { head: 'Item', share: 1 },
-  { head: 'Quantity', widthPt: 36, align: 'right' },
-  { head: '', widthPt: 40, set: 'small' },
-  { head: 'Package', widthPt: 66 },
+  { head: 'Quantity', widthPt: 40, align: 'right' },
+  { head: '', widthPt: 84, set: 'small' },
   { head: 'Amount, $', widthPt: 60, align: 'right' },
 ];
 
 /**
- * Every line at its selling price below the heading of its scope, then what is taken off and put on: no hours, no unit
- * costs, and nothing of how the price was made.
+ * What is bought, rented and paid at its selling price below the heading of its scope, with the labor of the scope as
+ * one row, then what is taken off and put on: no hours, no unit costs, and nothing of how the price was made.
  */
 export function sellingRows(option: EstimateOption): Row[] {
   const { discountCents, taxCents, totalCents } = option.totals;
   const together = exactDollars(totalCents - taxCents + discountCents);
   const priceOf = sellingPrices(option);
-  const step = (words: string, cents: number): Row[] =>
-    cents === 0 ? [] : [{ cells: [words, '', '', '', exactDollars(cents)] }];
+  const soldFor = (lines: readonly Line[]) => lines.reduce((sum, line) => sum + (priceOf.get(line) ?? 0), 0);
+  const row = (words: string, cents: number): Row => ({ cells: [words, '', '', exactDollars(cents)] });
+  const step = (words: string, cents: number): Row[] => (cents === 0 ? [] : [row(words, cents)]);
   const scopes = scopeGroups(option).flatMap(({ scope, lines }): Row[] => {
-    const scopeCents = lines.reduce((sum, line) => sum + (priceOf.get(line) ?? 0), 0);
+    const labor = lines.filter((line) => line.class === 'labor');
     return [
-      { kind: 'group', cells: [SCOPE_WORDS[scope], exactDollars(scopeCents)] },
-      ...lines.map((line): Row => ({ cells: sellingCells(line, priceOf.get(line) ?? 0) })),
+      { kind: 'group', cells: [SCOPE_WORDS[scope], exactDollars(soldFor(lines))] },
+      ...lines
+        .filter((line) => line.class !== 'labor')
+        .map((line): Row => ({ cells: sellingCells(line, priceOf.get(line) ?? 0) })),
+      ...(labor.length > 0 ? [row('Labor', soldFor(labor))] : []),
     ];
   });
   return [
     ...scopes,
-    { kind: 'sum', cells: ['All items', '', '', '', together] },
+    { kind: 'sum', cells: ['All items', '', '', together] },
     ...step('Discount', -discountCents),
     ...step('Tax', taxCents),
   ];
@@ -169,9 +172,7 @@ export function sellingRows(option: EstimateOption): Row[] {
 
 function sellingCells(line: Line, cents: number): string[] {
   const { description, unit } = line;
-  const amount =
-    line.class === 'labor' ? ['', '', ''] : [number(line.quantity), unit, packageInWords({ ...line, leftOver: 0 })];
-  return [capital(description), ...amount, exactDollars(cents)];
+  return [capital(description), number(line.quantity), unit === 'each' ? '' : unit, exactDollars(cents)];
 }
 
 /** The price before discount and tax, in whole cents, spread over the lines by their cost, by largest remainders. */

@@ -3,11 +3,19 @@ import type { EstimateOption } from '../estimate/answer.ts';
 import type { Description, DescriptionOption } from '../estimate/description.ts';
 import { isDitch } from '../estimate/vocabulary.ts';
 
-interface Job {
+/** A job that is priced: what was stated of it, and its option. */
+export interface Job {
   description: Description;
   stated: DescriptionOption;
   option: EstimateOption;
 }
+
+/** What a quote does not promise: as below, but for what its reader asked nobody for. */
+export function notPromised(job: Job): string[] {
+  return notIncluded(job).filter((sentence) => sentence !== NO_CONTINGENCY);
+}
+
+const NO_CONTINGENCY = 'An allowance for surprises: no contingency was asked for.';
 
 /** What the money does not cover, so that nobody takes silence for a promise. Sentences, the weightiest first. */
 export function notIncluded(job: Job): string[] {
@@ -31,7 +39,7 @@ export function notIncluded(job: Job): string[] {
     ...(finished ? ['Paint, paper and trim beyond closing what was opened.'] : []),
     'Asbestos, lead paint or faults in the existing wiring that are found on the way.',
     'Changes that the authority having jurisdiction (AHJ) asks for.',
-    ...(option.totals.contingencyCents === 0 ? ['An allowance for surprises: no contingency was asked for.'] : []),
+    ...(option.totals.contingencyCents === 0 ? [NO_CONTINGENCY] : []),
     ...ownersShare(description),
   ];
 }

@@ -4,13 +4,14 @@ import { paymentsOf, type QuoteInput, quotedCents } from '../estimate/quote.ts';
 import { drawFindings } from './checks.ts';
 import { drawRouteSection } from './estimate-paper.ts';
 import { SELLING_COLUMNS, sellingRows } from './itemized.ts';
-import { notIncluded } from './not-included.ts';
+import { notPromised } from './not-included.ts';
 import { drawNotices, type PaperInput, sheetFor } from './paper.ts';
 import type { PageSize, Sheet } from './sheet.ts';
 import { STYLES } from './sheet.ts';
 import { drawIssuer, drawTitle, type Issuer } from './sheet-head.ts';
-import { drawTable, type Row } from './table.ts';
-import { counted, dayInWords, exactDollars, moreOrLess, number } from './wording.ts';
+import { type Column, drawTable, type Row, tableHeightPt } from './table.ts';
+import { capital, counted, dayInWords, exactDollars, moreOrLess, number } from './wording.ts';
+import { runsInWords, workIncluded } from './work-included.ts';
 
 /** A quote as it was frozen: the quoted option is the first of its estimate, alternates follow. */
 export interface QuoteOnPaper {
@@ -26,8 +27,16 @@ export interface QuoteOnPaper {
 }
 
 const SIGN_PT = 46;
-/** Findings for whoever plans and prices: how the money was reckoned, what was typed, what else could be built. */
+/** Room for the sentence above the lines to sign on. */
+const ACCEPTANCE_PT = 18;
+/** Findings for whoever plans, prices and builds: how the money was reckoned, what was typed, how it is put together. */
 const PLANNERS_RULES = new Set([
+  'coupler-height',
+  'dissimilar-metals',
+  'pvc-damage',
+  'pvc-expansion',
+  'rmc-soil',
+  'use-2-markings',
   'bore-instead',
   'billed-rate-counts-twice',
   'chance-left-out',
@@ -54,11 +63,13 @@ export async function quotePdf(quote: QuoteOnPaper, { pageSize }: { pageSize: Pa
   const sheet = sheetFor(input, { subject: `Quote ${quote.number}: ${option.label}` });
   drawParties(sheet, quote, input);
   drawPrice(sheet, quote, option);
+  sheet.heading('The work');
+  sheet.list(workIncluded({ description, stated, option }));
   drawRouteSection(sheet, input, { isWithoutMoney: true });
   drawAlternates(sheet, quote);
   drawTerms(sheet, quote);
   sheet.heading('Not included');
-  sheet.list([...quote.stated.exclusions, ...notIncluded({ description, stated, option })]);
+  sheet.list([...quote.stated.exclusions, ...notPromised({ description, stated, option })]);
   drawNotices(sheet, { notices: safetyNotices(description) });
   drawSignatures(sheet, quote);
   if (quote.stated.show === 'items') drawItems(sheet, quote, option);
@@ -119,7 +130,7 @@ function drawPrice(sheet: Sheet, { stated }: QuoteOnPaper, option: EstimateOptio
 /** Lines and allowances, which add up to the price. */
 function drawItems(sheet: Sheet, { stated }: QuoteOnPaper, option: EstimateOption): void {
   sheet.heading('Materials and labor', { keepPt: 80 });
-  const row = (words: string, cents: number) => ({ cells: [words, '', '', '', exactDollars(cents)] });
+  const row = (words: string, cents: number) => ({ cells: [words, '', '', exactDollars(cents)] });
   const rows: Row[] = [
     ...sellingRows(option),
     ...stated.allowances.map(({ text, cents }) => row(`Allowance: ${text}`, cents)),
@@ -146,6 +157,8 @@ function drawAlternates(sheet: Sheet, { estimate, stated }: QuoteOnPaper): void 
     ],
   }));
   drawTable(sheet, { columns, rows, rowHeads: true });
+  sheet.y += 4;
+  sheet.list(alternates.map(runsInWords));
 }
 
 function drawTerms(sheet: Sheet, { stated }: QuoteOnPaper): void {
@@ -156,8 +169,9 @@ function drawTerms(sheet: Sheet, { stated }: QuoteOnPaper): void {
       { head: 'For', share: 1 },
       { head: 'Amount, $', widthPt: 80, align: 'right' as const },
     ];
-    const rows = allowances.map(({ text, cents }) => ({ cells: [text, exactDollars(cents)] }));
+    const rows = allowances.map(({ text, cents }) => ({ cells: [capital(text), exactDollars(cents)] }));
     drawTable(sheet, { columns, rows, rowHeads: true });
+    sheet.y += 4;
     sheet.paragraph(
       'Each is a part of the price, tax included. What it costs more or less changes the price by as much.',
     );
@@ -173,9 +187,17 @@ function drawTerms(sheet: Sheet, { stated }: QuoteOnPaper): void {
   ]);
 }
 
-/** Two lines to sign on, kept together. */
-function drawSignatures(sheet: Sheet, { stated, issuer, number: quoteNumber }: QuoteOnPaper): void {
-  sheet.heading(`Accepted: quote ${quoteNumber}`, { keepPt: 2 * SIGN_PT });
+/** What is signed, which of the options where there are others, and two lines to sign on, kept together. */
+function drawSignatures(sheet: Sheet, quote: QuoteOnPaper): void {
+  const { stated, issuer, number: quoteNumber, estimate } = quote;
+  const choice = estimate.options.length > 1 ? choiceTable(quote) : undefined;
+  const choicePt = choice ? tableHeightPt(sheet, choice) + 6 : 0;
+  sheet.heading(`Acceptance of quote ${quoteNumber}`, { keepPt: 2 * SIGN_PT + choicePt + ACCEPTANCE_PT });
+  sheet.paragraph('The work, the price and the terms above are accepted, and the work may be begun.');
+  if (choice) {
+    sheet.y += 4;
+    drawTable(sheet, choice);
+  }
   for (const who of [stated.customer.name, issuer.businessName ?? 'For the business that offers it']) {
     sheet.ensure(SIGN_PT);
     sheet.y += SIGN_PT - 18;
@@ -183,4 +205,17 @@ function drawSignatures(sheet: Sheet, { stated, issuer, number: quoteNumber }: Q
     sheet.y += 2;
     sheet.paragraph(`${who}: signature and date`, { style: STYLES.small });
   }
+}
+
+/** The option that is taken is ticked by who signs. */
+function choiceTable({ estimate, stated }: QuoteOnPaper) {
+  const columns: readonly Column[] = [
+    { head: '', widthPt: 12, set: 'tick' },
+    { head: 'Tick the one that you take', share: 1 },
+    { head: 'Price, $', widthPt: 80, align: 'right' },
+  ];
+  const rows = estimate.options.map((option) => ({
+    cells: ['', option.label, exactDollars(quotedCents(option, stated))],
+  }));
+  return { columns, rows };
 }

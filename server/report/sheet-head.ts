@@ -46,7 +46,7 @@ export function drawHead(
 /** Who hands the paper over, above its head: name, address, licence number, as far as they were stated. */
 export function drawIssuer(sheet: Sheet, issuer: Issuer | undefined): void {
   const { businessName, address, licenceNumber } = issuer ?? {};
-  const licence = licenceNumber === undefined ? undefined : `licence ${licenceNumber}`;
+  const licence = licenceNumber === undefined ? undefined : `license ${licenceNumber}`;
   const words = [address, licence].filter((part) => part !== undefined);
   if (businessName !== undefined) sheet.paragraph(businessName, { style: STYLES['cell-heavy'] });
   if (words.length > 0) sheet.paragraph(words.join(', '), { style: STYLES.cell });

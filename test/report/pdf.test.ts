@@ -68,9 +68,9 @@ describe('the estimate on paper', () => {
     const issuer = { businessName: 'Alder Lane Electric', address: '14 Alder Lane', licenceNumber: 'EC-0147' };
     for (const paper of ['estimate', 'comparison'] as const) {
       const [first] = (await readPdf(await print({ issuer, paper }))).pages;
-      expect(first?.text).toContain('Alder Lane Electric 14 Alder Lane, licence EC-0147');
+      expect(first?.text).toContain('Alder Lane Electric 14 Alder Lane, license EC-0147');
     }
-    expect(wordsOf(pdf)).not.toContain('licence EC');
+    expect(wordsOf(pdf)).not.toContain('license EC');
   });
 
   it('repeats the heads of a table that goes on', () => {

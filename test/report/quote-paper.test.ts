@@ -5,6 +5,7 @@ import { QuoteInput } from '../../server/estimate/quote.ts';
 import { sellingRows } from '../../server/report/itemized.ts';
 import { type QuoteOnPaper, quotePdf } from '../../server/report/quote-paper.ts';
 import { exactDollars } from '../../server/report/wording.ts';
+import { workIncluded } from '../../server/report/work-included.ts';
 import { ESTIMATE } from './fixture.ts';
 import { qpdfCheck, readPdf } from './reading.ts';
 
@@ -53,7 +54,8 @@ describe('a quote on paper', () => {
         'It takes the place of quote 2026-0003.',
         'The invented electricians',
         'Moving the hedge.',
-        'Allowances within the price For Amount, $ a charger of your choice 450.00',
+        'Allowances within the price For Amount, $ A charger of your choice 450.00',
+        'The invented electricians license X-1234',
         'Assumed: the attic is free of stored goods',
         'Warranty on the work: 24 months',
         'An invented household: signature and date',
@@ -74,6 +76,9 @@ describe('a quote on paper', () => {
     expect(words).toContain(`$${exactDollars(totalCents)} for all that is described here`);
     const alternate = ESTIMATE.options[1]?.totals.totalCents ?? 0;
     expect(words).toContain(`more ${exactDollars(alternate + 45_000)}`); // it holds the allowance too
+    const [first, second] = ESTIMATE.options;
+    expect(words).toContain(`Tick the one that you take Price, $ ${first?.label} ${exactDollars(totalCents)}`);
+    expect(words).toContain(`${second?.label} ${exactDollars(alternate + 45_000)}`);
   });
 
   it('keeps prices of single items to itself where only the sum is to be shown', async () => {
@@ -92,8 +97,12 @@ describe('a quote on paper', () => {
     const items = words.slice(words.indexOf('Materials and labor'), words.indexOf('Checks'));
     expect(items).toContain('Allowance: a charger of your choice 450.00');
     expect(items).toContain(`Total ${exactDollars(priceCents)}`);
-    const labor = option?.lines.find((line) => line.class === 'labor');
-    expect(items).toMatch(new RegExp(`${labor?.description} [\\d,]+\\.\\d\\d`)); // its price follows: no hours
+    for (const { class: kind, description } of option?.lines ?? []) {
+      if (kind === 'labor')
+        expect(items).not.toContain(description); // a crew's words: its sum stands in one row
+      else expect(items).toContain(description);
+    }
+    expect(items).toMatch(/Labor [\d,]+\.\d\d/);
     expect(items).not.toMatch(/Unit price|Cost of the work|Markup|Overhead|Contingency|Profit|left|\d h\b/);
   });
 
@@ -118,6 +127,22 @@ describe('a quote on paper', () => {
     expect(words).not.toMatch(/may cost less|No overhead|usually ask|\*/);
   });
 
+  it('says in words what is built, and closes what it digs', async () => {
+    const words = await wordsOf(await quotePdf(quote(), { pageSize: 'letter' }));
+    const work = words.slice(words.indexOf('The work'), words.indexOf('Section along the route'));
+    const [run] = ESTIMATE.options[0]?.runs ?? [];
+    for (const said of [
+      `of ${run?.ocpdA} A`,
+      `from the ${run?.from} to the ${run?.to}`,
+      'Along the route: joists 22 ft',
+      'lawn 36 ft (31 to 44)',
+      'Ditches are dug, filled and compacted, and the surface is made good.',
+      'wired directly, on the wall: supplied, mounted and set up.',
+      'The electrical permit',
+    ])
+      expect(work).toContain(said);
+  });
+
   it('is signed after all that is promised and cautioned, before the single items', async () => {
     const words = await wordsOf(await quotePdf(quote(), { pageSize: 'letter' }));
     const places = ['Price and payment', 'Not included', 'Call 811', 'signature and date', 'Materials and labor'];
@@ -129,6 +154,40 @@ describe('a quote on paper', () => {
   it('gives the same bytes for the same quote', async () => {
     const [one, two] = await Promise.all([1, 2].map(() => quotePdf(quote(), { pageSize: 'a4' })));
     expect(one?.equals(two ?? Buffer.alloc(0))).toBe(true);
+  });
+});
+
+describe('what is built for the price', () => {
+  const [option] = ESTIMATE.options;
+  const [stated] = ESTIMATE.description.options;
+  const [charger] = stated?.chargers ?? [];
+  if (!option || !stated || !charger) throw new Error('The example has no option with a charger.');
+  const { description } = ESTIMATE;
+  const said = (changes: Partial<typeof stated>) =>
+    workIncluded({ description, option, stated: { ...stated, ...changes } }).join(' ');
+
+  it.each([
+    ['buy', 'supplied, mounted and set up'],
+    ['owned', 'yours, mounted and set up'],
+    ['none', 'not supplied: its connection is made ready'],
+  ] as const)('says of a charger that is "%s" that it is %s', (equipment, words) => {
+    expect(said({ chargers: [{ ...charger, equipment }] })).toContain(`: ${words}.`);
+  });
+
+  it('promises no wire and no charger where only raceway is built, and says what the second conduit is for', () => {
+    const words = said({ roughInOnly: true, spareConduit: { toA: 100 } });
+    expect(words).toContain('for wire that is pulled later');
+    expect(words).toContain('A second, empty conduit along the route for later, capped.');
+    expect(words).not.toMatch(/Charger,|A circuit of|A feeder of/);
+  });
+
+  it('names the surface that is not made good', () => {
+    const route = description.route.map((leg) => (leg.kind === 'concrete-cut' ? { ...leg, restore: false } : leg));
+    expect(said({ route })).toContain('the surface is made good but for concrete.');
+  });
+
+  it('keeps an outlet that is there, and says so', () => {
+    expect(said({ feed: 'existing-receptacle' })).toContain('The outlet that is there is kept and used.');
   });
 });
 
