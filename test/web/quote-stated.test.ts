@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { QuoteInput } from '../../server/estimate/quote.ts';
-import { SHOWN_PATHS } from '../../web/quotes/issue-groups.tsx';
 import {
   BLANK_QUOTE,
   lackOfIssuer,
   type QuoteStated,
   quoteBody,
   revisionOfQuote,
+  SHOWN_PATHS,
   usualTermsOf,
 } from '../../web/quotes/quote-stated.ts';
 

@@ -8,15 +8,7 @@ import { go, PageLink } from '../navigation.tsx';
 import { lastProjectId } from '../parts/last-project.ts';
 import { SeverityWord } from '../parts/severity.tsx';
 import { Chosen, problemWithin } from './issue-fields.tsx';
-import {
-  CustomerGroup,
-  PaperGroup,
-  PaymentGroup,
-  ScopeGroup,
-  SHOWN_PATHS,
-  TermsGroup,
-  TypedFields,
-} from './issue-groups.tsx';
+import { CustomerGroup, PaperGroup, PaymentGroup, ScopeGroup, TermsGroup, TypedFields } from './issue-groups.tsx';
 import { issueQuote, projectEstimate, type Quote } from './quote-api.ts';
 import {
   BLANK_QUOTE,
@@ -24,6 +16,7 @@ import {
   type QuoteStated,
   quoteBody,
   revisionOfQuote,
+  SHOWN_PATHS,
   usualTermsOf,
 } from './quote-stated.ts';
 import { rememberTerms, usualTerms } from './usual-terms.ts';
@@ -46,34 +39,19 @@ const isShown = ({ path }: FieldProblem) => SHOWN_PATHS.some((shown) => path ===
  * with what was used last. With `revised` it begins with what that quote states.
  */
 export function IssueForm({ revised }: { revised?: Quote | undefined }) {
-  const queries = useQueryClient();
   const [stated, setStated] = useState(() => beginning(revised));
   const projects = useQuery({ queryKey: ['projects', ''], queryFn: () => listProjects('') });
   const ready = (projects.data?.items ?? []).filter(({ description }) => description !== null);
   const project = ready.find(({ id }) => id === stated.projectId) ?? ready[0];
   const options = optionsOf(project);
   const option = options.find(({ id }) => id === stated.optionId) ?? options[0];
-  const priceKey = ['project-estimate', project?.id, project?.revision];
   const estimate = useQuery({
-    queryKey: priceKey,
+    queryKey: priceKey(project),
     queryFn: ({ signal }) => projectEstimate(project?.id ?? '', signal),
     enabled: project !== undefined,
     staleTime: 0,
   });
-  const issue = useMutation({
-    mutationFn: async () => {
-      if (!project || !option) throw new Error('Begin a project first, and state what is to be built.');
-      const { etag } = await readProject(project.id);
-      const bookRevision = estimate.data?.bookRevision;
-      return issueQuote(project.id, { etag, body: quoteBody(stated, { optionId: option.id, bookRevision }) });
-    },
-    onSuccess: ({ id }) => {
-      rememberTerms(usualTermsOf(stated));
-      queries.removeQueries({ queryKey: ['quotes'] });
-      go(`/quotes/${id}`);
-    },
-    onError: () => queries.invalidateQueries({ queryKey: priceKey }), // prices may have moved on: what is seen holds
-  });
+  const issue = useIssue({ stated, project, optionId: option?.id, bookRevision: estimate.data?.bookRevision });
   const problems = issue.error instanceof ApiProblem ? issue.error.errors : [];
   const set = (changes: Partial<Stated>) => setStated({ ...stated, ...changes });
   const group = { stated, problems, onSet: set };
@@ -119,6 +97,35 @@ export function IssueForm({ revised }: { revised?: Quote | undefined }) {
       <p className="hint">What was issued stays as it is, whatever becomes of the project and the price book.</p>
     </form>
   );
+}
+
+const priceKey = (project: ListedProject | undefined) => ['project-estimate', project?.id, project?.revision];
+
+interface Issue {
+  stated: QuoteStated;
+  project: ListedProject | undefined;
+  optionId: string | undefined;
+  /** Of the total that was seen, where it was. */
+  bookRevision: number | undefined;
+}
+
+/** Issues what is stated, keeps its terms for the next one, and opens it. */
+function useIssue({ stated, project, optionId, bookRevision }: Issue) {
+  const queries = useQueryClient();
+  return useMutation({
+    mutationFn: async () => {
+      if (!project || optionId === undefined) throw new Error('Begin a project first, and state what is to be built.');
+      const { etag } = await readProject(project.id);
+      return issueQuote(project.id, { etag, body: quoteBody(stated, { optionId, bookRevision }) });
+    },
+    onSuccess: ({ id }) => {
+      rememberTerms(usualTermsOf(stated));
+      queries.removeQueries({ queryKey: ['quotes'] });
+      go(`/quotes/${id}`);
+    },
+    // Prices may have moved on: what is seen is what holds.
+    onError: () => queries.invalidateQueries({ queryKey: priceKey(project) }),
+  });
 }
 
 /** The options that a project compares. */

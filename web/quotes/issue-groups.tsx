@@ -12,25 +12,6 @@ interface GroupsProps {
   onSet: (changes: Partial<QuoteStated>) => void;
 }
 
-/** Every path that a field of the form shows refusals of. */
-export const SHOWN_PATHS = [
-  'optionId',
-  'customer',
-  'siteAddress',
-  'alternates',
-  'allowances',
-  'exclusions',
-  'assumptions',
-  'deposit',
-  'progress',
-  'validDays',
-  'warrantyMonths',
-  'startWindow',
-  'notes',
-  'show',
-  'revisionOf',
-] as const;
-
 type TextOf = {
   [Field in keyof QuoteStated]: QuoteStated[Field] extends string ? Field : never;
 }[keyof QuoteStated];

@@ -39,6 +39,25 @@ export interface QuoteStated {
   revisionOf: string;
 }
 
+/** Every path that a field of the form shows refusals of. */
+export const SHOWN_PATHS = [
+  'optionId',
+  'customer',
+  'siteAddress',
+  'alternates',
+  'allowances',
+  'exclusions',
+  'assumptions',
+  'deposit',
+  'progress',
+  'validDays',
+  'warrantyMonths',
+  'startWindow',
+  'notes',
+  'show',
+  'revisionOf',
+] as const;
+
 /** A form that was not filled in yet. */
 export const BLANK_QUOTE: QuoteStated = {
   customer: '',
