@@ -1,9 +1,10 @@
 import { usableAmpacity } from './ampacity.ts';
+import { groundFaultProtection } from './charging-circuit.ts';
 import type { Edition, RuleKey } from './citations.ts';
 import { cite } from './citations.ts';
 import { twoAmpacityTests } from './conductor.ts';
 import type { Connection } from './ev.ts';
-import { checkReceptacle, circuitWires, groundFaultProtection } from './ev.ts';
+import { checkReceptacle, circuitWires } from './ev.ts';
 import type { Finding } from './findings.ts';
 import { isLawful } from './findings.ts';
 import type { ColumnC, Insulation } from './insulations.ts';

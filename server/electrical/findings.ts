@@ -1,4 +1,4 @@
-import type { Citation } from './citations.ts';
+import { type Citation, cite, type Edition, type RuleKey } from './citations.ts';
 
 /** How grave a finding is: fine, worth knowing, worth asking about, or not to be built like this. */
 export const SEVERITIES = ['ok', 'note', 'caution', 'stop'] as const;
@@ -18,4 +18,14 @@ export interface Finding {
 /** May a circuit with these findings be built? Only a `stop` forbids it. */
 export function isLawful(findings: readonly Finding[]): boolean {
   return findings.every(({ severity }) => severity !== 'stop');
+}
+
+/** Makes the finding of a rule, which cites the edition asked for. */
+export function citedFinding(
+  rule: RuleKey,
+  edition: Edition,
+  numbers: Finding['numbers'],
+  said: Pick<Finding, 'severity' | 'message'>,
+): Finding {
+  return { rule, ...said, citation: cite(rule, edition), numbers };
 }

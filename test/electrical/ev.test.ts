@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import {
   chargerDisconnect,
+  groundFaultProtection,
+  individualBranchCircuit,
+} from '../../server/electrical/charging-circuit.ts';
+import {
   chargerLoadA,
   chargingOcpdA,
   checkCarCable,
@@ -8,8 +12,6 @@ import {
   circuitWires,
   couplerHeight,
   evseLoadVA,
-  groundFaultProtection,
-  individualBranchCircuit,
   largestSettingOfOutletA,
   managedLoadA,
   receptacleFacts,

@@ -1,14 +1,10 @@
 import {
   chargerDisconnect,
-  chargerLoadA,
-  chargingOcpdA,
-  checkReceptacle,
-  circuitWires,
   groundFaultProtection,
   individualBranchCircuit,
-  managedLoadA,
   type OutletPlace,
-} from '../../electrical/ev.ts';
+} from '../../electrical/charging-circuit.ts';
+import { chargerLoadA, chargingOcpdA, checkReceptacle, circuitWires, managedLoadA } from '../../electrical/ev.ts';
 import { standardRatingsA } from '../../electrical/overcurrent.ts';
 import { compareSizes } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';

@@ -1,4 +1,5 @@
-import { checkReceptacle, individualBranchCircuit, largestSettingOfOutletA } from '../../electrical/ev.ts';
+import { individualBranchCircuit } from '../../electrical/charging-circuit.ts';
+import { checkReceptacle, largestSettingOfOutletA } from '../../electrical/ev.ts';
 import { reaches } from '../../electrical/overcurrent.ts';
 import type { Finding } from '../answer.ts';
 import type { Outlet } from '../plan-types.ts';

@@ -1,4 +1,4 @@
-import { maySharedCircuitCharge } from '../../electrical/ev.ts';
+import { maySharedCircuitCharge } from '../../electrical/charging-circuit.ts';
 import type { ServiceCheck } from '../answer.ts';
 import { is120V } from '../plan/charger-load.ts';
 import { type AtPanel, serviceWorkOf, soldServiceRatingsA } from '../plan/service-upgrade.ts';

@@ -1,25 +1,14 @@
 import type { PlannedOption } from '../plan-types.ts';
-import type { RacewayType, TradeSize } from '../vocabulary.ts';
 import { counted, type Demands, joined, materials, named, shown, withWaste, work } from './demand.ts';
 import { isFished, stretchFactors } from './factors.ts';
 import { expansionFittings } from './fastening.ts';
 import { fishing } from './fishing.ts';
+import { isPvc, segmentEnds, TYPE_NAMES } from './raceway-ends.ts';
 import { laidAs } from './risers.ts';
 import { type Segment, segmentsOf } from './segments.ts';
 import { racewayClass, tradeSizeIn } from './sizes.ts';
 import { strapSpacing, strapsOf } from './straps.ts';
-import {
-  type Conduit,
-  enclosuresPassed,
-  isInside,
-  isNewRaceway,
-  isOpened,
-  type Joint,
-  legsOf,
-  type Stretch,
-  verticalsFt,
-  type Way,
-} from './way.ts';
+import { type Conduit, isInside, isNewRaceway, isOpened, legsOf, type Stretch, verticalsFt, type Way } from './way.ts';
 
 /** Feet of a stick of raceway, as shops sell it. */
 const STICK_FT = 10;
@@ -27,15 +16,6 @@ const STICK_FT = 10;
 const HAND_BENT_UP_TO_IN = 1;
 /** Feet of pull line beyond the raceway, so that one can take hold of it at both ends. Common practice, no source. */
 const PULL_LINE_SPARE_FT = 6;
-
-const TYPE_NAMES: Record<RacewayType, string> = {
-  'pvc-40': 'PVC schedule 40 conduit',
-  'pvc-80': 'PVC schedule 80 conduit',
-  emt: 'EMT',
-  rmc: 'rigid metal conduit',
-};
-
-const isPvc = (type: RacewayType): type is 'pvc-40' | 'pvc-80' => type === 'pvc-40' || type === 'pvc-80';
 
 /** Raceway of one run that is laid anew: sticks, joints, elbows, supports, ends, pull line, and the work of it. */
 export function racewayDemands({ plan, way }: { plan: PlannedOption; way: Way }): Demands {
@@ -228,84 +208,6 @@ function segmentFittings({
     quantity: sticks - 1,
     legs: legsOf(segment.stretches),
     because: `${counted(sticks, 'stick')}, one at each joint`,
-  });
-}
-
-/** What each end of a segment enters by. An entry body through the wall takes PVC and rigid conduit as it is. */
-function segmentEnds(way: Way, segment: Segment): Demands {
-  const last = segment.to === way.stretches.length - 1 ? 1 + 2 * enclosuresPassed(way) : 1;
-  const ends = [
-    { joint: way.joints[segment.from], stretch: segment.stretches[0], count: 1 },
-    { joint: way.joints[segment.to + 1], stretch: segment.stretches.at(-1), count: last },
-  ];
-  return joined(
-    ends.map(({ joint, stretch, count }) =>
-      joint && stretch ? racewayEnd({ way, joint, stretch, count }) : joined([]),
-    ),
-  );
-}
-
-interface EndParts {
-  way: Way;
-  joint: Joint;
-  stretch: Stretch & { conduit: Conduit };
-  /** One, and two more for each enclosure that the run goes in and out of before it. */
-  count: number;
-}
-
-/** What raceway enters a box, a panel or an entry by. */
-export function racewayEnd({ way, joint, stretch, count }: EndParts): Demands {
-  const { type, tradeSize } = laidAs(way, stretch);
-  const other = joint.before === stretch ? joint.after : joint.before;
-  const piece = endPiece({ joint, type, tradeSize, inside: isInside(stretch.place), other });
-  if (!piece) return joined([]);
-  const fitting = (name: string) =>
-    materials({
-      spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: name },
-      description: `${TYPE_NAMES[type]} ${tradeSize} in ${name}`,
-      scope: 'conduit',
-      quantity: count,
-      legs: legsOf([stretch]),
-      because: piece === 'coupling' ? 'joins the sleeve out of the ground' : endWords(count),
-    });
-  const nut = piece === 'male-adapter' ? Array.from({ length: count }, () => lockNut(tradeSize, stretch)) : [];
-  return joined([fitting(piece), ...nut]);
-}
-
-function endWords(count: number): string {
-  return `an end at a box or panel${count > 1 ? `, and ${count - 1} in and out of what it passes before` : ''}`;
-}
-
-function endPiece({
-  joint,
-  type,
-  tradeSize,
-  inside,
-  other,
-}: {
-  joint: Joint;
-  type: RacewayType;
-  tradeSize: TradeSize;
-  inside: boolean;
-  other: Stretch | undefined;
-}): string | undefined {
-  if (type === 'emt') return inside ? 'connector' : 'connector-rt';
-  if (joint.leavesHouse) return undefined;
-  if (type === 'rmc') return inside ? 'locknut-bushing' : 'hub';
-  const joinsSleeve = other !== undefined && !joint.splice && isOpened(other) && !other.conduit;
-  if (joinsSleeve) return 'coupling';
-  return tradeSizeIn(tradeSize) <= 2 ? 'box-adapter' : 'male-adapter';
-}
-
-/** A locknut and bushing on the thread of an adapter. */
-export function lockNut(tradeSize: TradeSize, stretch: Stretch): Demands {
-  return materials({
-    spec: { is: 'fitting', type: 'pvc-40', tradeSize, piece: 'locknut-bushing' },
-    description: `locknut and bushing ${tradeSize} in`,
-    scope: 'conduit',
-    quantity: 1,
-    legs: legsOf([stretch]),
-    because: 'on the thread of an adapter',
   });
 }
 
