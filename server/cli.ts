@@ -20,7 +20,7 @@ const HELP = `Feedrun: what it takes and costs to charge a car where it parks at
 
 Every command takes --data DIR, else FEEDRUN_DATA, else ./data. FILE may be - for standard input or output.
 --feed asks for a subpanel of 12 spaces with that feeder; without it there is one dedicated circuit.
-Papers: estimate, comparison, budget, inspection, picklist, crew, permit, digging.
+Papers: estimate, comparison, budget, inspection, picklist, crew, permit, digging, showing.
 Exit code 0: done; 1: the input is wrong; 2: the machine failed.
 `;
 

@@ -7,7 +7,7 @@ import { at, type Frame } from './sheet-frame.ts';
 import { number } from './wording.ts';
 
 /** The color by which each kind of buried line is marked (APWA); a root zone has none and is drawn in ink. */
-const CROSSING: Record<string, { tone: Tone; words: string }> = {
+export const CROSSING: Readonly<Record<string, { tone: Tone; words: string }>> = {
   gas: { tone: 'gas', words: 'gas' },
   water: { tone: 'water', words: 'water' },
   sewer: { tone: 'sewer', words: 'sewer' },
@@ -85,12 +85,18 @@ function coverDimension(group: readonly Stretch[], frame: Frame): { marks: Mark[
   return { marks, named: { at: [x, pipe], words, legs } };
 }
 
+/** Where the crossings of a leg are drawn, for nobody states it: apart from each other, in its second half. */
+export function crossingXs({ leg, x0, x1 }: Stretch): number[] {
+  const crossings = leg.crossings ?? [];
+  return crossings.map((_, nth) => x0 + (x1 - x0) * (0.55 + (0.35 * (nth + 0.5)) / crossings.length));
+}
+
 function crossingsOf(stretch: Stretch, frame: Frame): { marks: Mark[]; named: Named }[] {
   const crossings = stretch.leg.crossings ?? [];
+  const xs = crossingXs(stretch);
   return crossings.map(({ what, count }, nth) => {
     const { tone, words } = CROSSING[what] ?? { tone: 'grey' as const, words: what };
-    const share = 0.55 + (0.35 * (nth + 0.5)) / crossings.length;
-    const x = stretch.x0 + (stretch.x1 - stretch.x0) * share;
+    const x = xs[nth] ?? stretch.x0;
     const centre = at(frame, x, stretch.routeFt - 0.45);
     const legs = [stretch.index];
     const marks = [

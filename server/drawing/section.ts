@@ -21,8 +21,8 @@ import { knownMoney, LEG_WORDS, wiringMethod } from './wording.ts';
 
 export type { SectionInput } from './section-input.ts';
 
-const LEAST_WIDTH_PT = 440;
-const EDGE_PT = 2;
+export const LEAST_WIDTH_PT = 440;
+export const EDGE_PT = 2;
 /** Points a foot up: a house and its cellar take about a third of a sheet, on paper and on a screen. */
 const PT_PER_FT_UP = { least: 6, most: 7 };
 /** Between both, heights have the scale of a route that is so long in feet over the whole sheet. */

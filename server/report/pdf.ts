@@ -10,6 +10,7 @@ import { permitPaper } from './permit-paper.ts';
 import { picklistPaper } from './picklist-paper.ts';
 import type { PageSize } from './sheet.ts';
 import type { Issuer } from './sheet-head.ts';
+import { showingPaper } from './showing-paper.ts';
 
 /** The papers that an estimate can be printed as. */
 export const PAPERS = [
@@ -21,6 +22,7 @@ export const PAPERS = [
   'crew',
   'permit',
   'digging',
+  'showing',
 ] as const;
 export type Paper = (typeof PAPERS)[number];
 
@@ -33,6 +35,7 @@ const DRAWN_BY: Readonly<Record<Paper, (input: PaperInput) => Promise<Buffer>>> 
   crew: crewPaper,
   permit: permitPaper,
   digging: diggingPaper,
+  showing: showingPaper,
 };
 
 /** Which option is printed, on which paper. */

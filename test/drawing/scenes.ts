@@ -1,5 +1,6 @@
 import { curvesDrawing } from '../../server/drawing/curves.ts';
 import type { Drawing } from '../../server/drawing/drawing.ts';
+import { planViewDrawing } from '../../server/drawing/plan-view.ts';
 import { driversDrawing, shapeDrawing } from '../../server/drawing/range-charts.ts';
 import { sectionDrawing } from '../../server/drawing/section.ts';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
@@ -173,6 +174,13 @@ export function scenes(): Record<string, Drawing> {
       route,
       building: 'detached',
       isWithoutMoney: true,
+      widthPt: 513,
+    }),
+    'plan-view': planViewDrawing({ title, route, building: 'detached', widthPt: 693 }),
+    'plan-view-hard-surfaces': planViewDrawing({
+      title,
+      route: readRoute(SCENES['crawlspace-hard-surfaces']?.legs ?? []),
+      building: 'outdoor',
       widthPt: 513,
     }),
     'nothing-run': sectionDrawing({
