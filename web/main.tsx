@@ -6,10 +6,13 @@ import { type Place, placeOf, usePathname } from './navigation.tsx';
 import { Masthead } from './parts/masthead.tsx';
 import { Waiting } from './parts/waiting.tsx';
 import { ProjectScreen } from './project/project-screen.tsx';
+import './styles/ink.css';
 import './styles/sheet.css';
 import './styles/words.css';
 import './styles/project.css';
 import './styles/schedules.css';
+import './styles/marks.css';
+import './styles/lines.css';
 import './styles/prices.css';
 
 const ProjectsScreen = lazy(() => import('./projects/projects-screen.tsx'));
