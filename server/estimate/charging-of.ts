@@ -48,9 +48,10 @@ function settledBy({ description, option, findings }: PlannedOption, at: number)
 
 /**
  * What the option charges a night: each charger alone, and all together where a managed circuit shares its amperes.
- * The first cars stated belong to the first chargers. Nothing where the option has no charger.
+ * The first cars stated belong to the first chargers. Nothing where the option has no charger, or only roughs in for one.
  */
 export function chargingOf(plan: PlannedOption): ChargingAnswer | undefined {
+  if (plan.option.roughInOnly) return undefined;
   const links = plan.option.chargers.flatMap((_, at) => linkOf(plan, at) ?? []);
   if (links.length === 0) return undefined;
   const cars = plan.description.driving?.cars ?? [];

@@ -50,3 +50,11 @@ describe('what chargers give together', () => {
     expect(optionOf({ option }).charging?.perCharger).toMatchObject([alone, alone]);
   });
 });
+
+describe('what a rough-in gives', () => {
+  it('is nothing, for no charger is there until it is finished', () => {
+    const route = [{ kind: 'interior-surface', lengthFt: 20, method: 'emt' }];
+    expect(optionOf({ route, option: { roughInOnly: true } }).charging).toBeUndefined();
+    expect(optionOf({ route, option: {} }).charging?.perCharger).toHaveLength(1);
+  });
+});

@@ -162,7 +162,7 @@ const READ_FROM_FILE = 'measured-demand';
 function FileInstead({ draft }: { draft: JsonObject }) {
   const { voltageV, edition } = draft;
   return (
-    <section aria-label="Readings from a file">
+    <section className="calc-file" aria-label="Readings from a file">
       <MeterFile
         {...(typeof voltageV === 'number' && { voltageV })}
         {...(typeof edition === 'string' && { edition })}
