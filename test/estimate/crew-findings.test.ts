@@ -38,4 +38,19 @@ describe('what the members of a crew are paid', () => {
     const terms = { laborRate: 'rate-helper', crew: [{ rate: 'rate-helper', count: 1 }] };
     expect(ruleOf(optionOf({ route: ROUTE, rest: { terms } }), 'crew-rate-unused')).toEqual([]);
   });
+
+  // Hours are person-hours, workingDays hours / (heads × hoursPerDay), up: as the terms define them.
+  it('is the same an hour for two without rates as for one, who are there for fewer days and drive twice as often', () => {
+    const withHeads = (crewSize: number) => optionOf({ route: ROUTE, rest: { terms: { crewSize } } });
+    const [one, two] = [withHeads(1), withHeads(2)];
+    for (const trade of ['electrician', 'labourer', 'operator']) {
+      expect(hourCents(two, trade)).toEqual([likely('rate-electrician')]);
+    }
+    expect(one.labor.workingDays).toBe(Math.ceil(one.labor.hours / 8));
+    expect(two.labor.workingDays).toBe(Math.ceil(two.labor.hours / 16));
+    const drives = ({ labor }: typeof one) => labor.tasks.find(({ key }) => key === 'drive')?.hours;
+    // An hour a trip: each day once by every head, the final inspection by one.
+    expect(drives(one)).toBe(one.labor.workingDays + 1);
+    expect(drives(two)).toBe(2 * two.labor.workingDays + 1);
+  });
 });

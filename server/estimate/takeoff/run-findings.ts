@@ -7,6 +7,7 @@ import { checkExpansion } from '../../electrical/expansion.ts';
 import { feederNeutralSize } from '../../electrical/feeder-neutral.ts';
 import { CONTINUOUS_FACTOR } from '../../electrical/overcurrent.ts';
 import { compareSizes, largerSize, sizeInWords } from '../../electrical/sizes.ts';
+import { outgrownTerminals } from '../../electrical/terminal-range.ts';
 import type { Finding } from '../answer.ts';
 import { otherCircuitsOf } from '../plan/other-circuit.ts';
 import { isBuried } from '../plan/place.ts';
@@ -34,6 +35,7 @@ function wayFindings(plan: PlannedOption, way: Way): Finding[] {
     ]),
     ...way.joints.flatMap((joint) => (joint.splice ? boxFill(plan, way, joint) : [])),
     ...neutral(plan, way.run),
+    ...terminals(plan, way.run),
   ];
   return findings.map((finding) => ({ ...finding, run: way.run.name }));
 }
@@ -122,6 +124,14 @@ function pullBoxFinding(
     numbers: {},
     ...(leg !== undefined && { leg }),
   };
+}
+
+/** Conductors that were enlarged for the drop may be too thick for what they land on. */
+function terminals(plan: PlannedOption, { name, conductor, begins, ocpdA }: PlannedRun): Finding[] {
+  const isEnlarged = plan.findings.some(({ rule, run }) => rule === 'enlarged-for-drop' && run === name);
+  if (!isEnlarged) return [];
+  const size = begins ? largerSize(begins.conductor.size, conductor.size) : conductor.size;
+  return [outgrownTerminals({ size, ocpdA, edition: editionOf(plan) })].flatMap((finding) => finding ?? []);
 }
 
 /** The neutral of a feeder carries what its 120 V circuits do not balance, at worst all of them on one leg. NEC 220.61, 215.2(B). */

@@ -124,3 +124,27 @@ describe('the neutral of a feeder', () => {
     expect(found).toMatchObject({ severity: 'ok', run: 'feeder', numbers: { unbalancedA: 35, leastSize: '8' } });
   });
 });
+
+/**
+ * 32 A over 406 ft of copper, NEC Chapter 9 Table 8: 2 × 32 × 406 / 1000 × R is at most 7.2 V (3 % of 240 V) from R = 0.277 Ω
+ * on: 3 AWG, 0.245 (4 AWG has 0.308). Terminals of 40 A commonly take 4 AWG (from memory).
+ */
+describe('conductors that outgrow their terminals', () => {
+  const far = (lengthFt: number, maxDropPercent: number) =>
+    optionOf({ route: [{ kind: 'joists', lengthFt, method: 'emt' }], option: { metal: 'copper', maxDropPercent } });
+
+  it('are told of, with the marking that decides, where they were enlarged for the drop', () => {
+    const option = far(402, 3);
+    expect(option.runs[0]?.conductor.size).toBe('3');
+    expect(ruleOf(option, 'terminal-markings')).toMatchObject([
+      { severity: 'caution', citation: { article: '110.3(B)' }, numbers: { size: '3', largest: '4', ocpdA: 40 } },
+    ]);
+    expect(option.buildable).toBe(true);
+  });
+
+  it('are none where they fit, however much they were enlarged', () => {
+    const option = far(250, 3);
+    expect(ruleOf(option, 'enlarged-for-drop')).toHaveLength(1);
+    expect(ruleOf(option, 'terminal-markings')).toEqual([]);
+  });
+});
