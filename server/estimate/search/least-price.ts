@@ -77,15 +77,19 @@ function payFor(least: LeastPrices, always: Part): number {
 /** From so many times the least price of its units on, a package is counted whole; ours, and no bound breaks by it. */
 const DEARER_IN_PACKAGES = 1.15;
 
+/** More days than a job stops for inspectors: from there on each is one trip more. */
+const MANY_DAYS = 100;
+
 /**
- * The crew drives on each of its days and to each inspection; driving takes hours of its days, too. With D days of H
- * hours, a first trip of A hours and R for each further one, D × H ≥ hours + A + R × (inspections + D − 1), so that D is at
- * least (hours + A + R × (inspections − 1)) / (H − R).
+ * The crew drives on each of its days, and to each inspection that no day of work is for; driving takes hours of its
+ * days, too. A trip more, for a stop that the work makes on a short job, is left out. With D days of H hours, a first trip
+ * of A hours and R for each further one, D × H ≥ hours + A + R × (inspections + D − 1), so that D is at least
+ * (hours + A + R × (inspections − 1)) / (H − R).
  */
 function tripBound(least: LeastPrices, plan: PlannedOption, plainCents: number) {
   const { prices } = least;
   const { crew, crewSize, hoursPerDay } = prices.description.terms;
-  const inspections = tripsOf(plan, 1) - 1;
+  const inspections = tripsOf(plan, MANY_DAYS) - MANY_DAYS;
   const at = (trips: number) => {
     const part = partOf(prices.kinds, travelDemands(plan, trips));
     return { cents: leastOf(least, part), hours: crewHours(prices, part) };

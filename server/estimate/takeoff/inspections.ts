@@ -41,6 +41,15 @@ function usualInspections(plan: PlannedOption): Inspections {
   };
 }
 
+/**
+ * Inspections that the work stops for: it goes on when the ditch, or what will be hidden, was seen. They are met on the
+ * morning of the day on which the crew comes back to go on (common practice, no source).
+ */
+export function stopsOfWork(plan: PlannedOption): number {
+  const { trench, rough } = inspectionsOf(plan);
+  return trench + rough;
+}
+
 /** All visits of the inspector. */
 export function inspectionCount(plan: PlannedOption): number {
   const { trench, rough, final } = inspectionsOf(plan);

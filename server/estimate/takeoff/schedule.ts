@@ -2,7 +2,7 @@ import type { ScheduleStep, Visit } from '../answer.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import { counted } from './demand.ts';
 import { dugLegs, isGroundOpened } from './ditches.ts';
-import { hasWork, inspectionsOf } from './inspections.ts';
+import { hasWork, inspectionsOf, stopsOfWork } from './inspections.ts';
 import { strips } from './surfaces.ts';
 
 /** Days of waiting. All but the second common practice, no source; marks of buried lines take two to three working days. */
@@ -11,17 +11,23 @@ const WAIT_DAYS = { permit: 5, locate: 3, trench: 1, rough: 2, final: 3, cureFoo
 const UTILITY_WAIT_DAYS = { 'panel-swap': 5, overhead: 10, underground: 20 };
 
 /**
- * Who comes when: the crew for its working days, and once more for each inspection, which it meets.
+ * Who comes when: the crew for its working days, and the inspector, whom it meets: on a day of work where the work goes
+ * on after him, else by a visit of its own.
  * @param workingDays  of the crew, as priced; 0 where nothing is built
  */
 export function visitsOf(plan: PlannedOption, workingDays: number): Visit[] {
   const { trench, rough, final } = inspectionsOf(plan);
   const work = hasWork(plan) && workingDays > 0 ? workingDays : 0;
   const utility = plan.serviceWork ? 1 : 0;
+  const metWhen = work > stopsOfWork(plan) ? ['met on a day of work, without a trip of its own'] : [];
   const visits: Visit[] = [
     { why: 'work', days: work, because: [counted(work, 'working day')] },
-    { why: 'trench-inspection', days: trench, because: ['the inspector sees the ditch before it is filled'] },
-    { why: 'rough-inspection', days: rough, because: ['the inspector sees what will be hidden'] },
+    {
+      why: 'trench-inspection',
+      days: trench,
+      because: ['the inspector sees the ditch before it is filled', ...metWhen],
+    },
+    { why: 'rough-inspection', days: rough, because: ['the inspector sees what will be hidden', ...metWhen] },
     { why: 'utility', days: utility, because: ['the utility takes the service off, and puts it on again'] },
     { why: 'final-inspection', days: final, because: ['the inspector sees the whole before it is used'] },
   ];

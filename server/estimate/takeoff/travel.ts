@@ -1,14 +1,24 @@
 import type { PlannedOption } from '../plan-types.ts';
 import { counted, type Demands, joined, named, shown, work } from './demand.ts';
 import { headsOf } from './factors.ts';
-import { hasWork } from './inspections.ts';
-import { visitsOf } from './schedule.ts';
+import { hasWork, inspectionsOf, stopsOfWork } from './inspections.ts';
 
 const SCOPE = 'travel';
 
-/** How often somebody drives there: every day of every visit. 0 where nothing is built. */
+/**
+ * How often somebody drives there: the crew on each of its days, and at least once more than the work stops for an
+ * inspector, whom it meets as it comes back; then one of them for each other visit. 0 where nothing is built.
+ */
 export function tripsOf(plan: PlannedOption, workingDays: number): number {
-  return visitsOf(plan, workingDays).reduce((sum, { days }) => sum + Math.ceil(days), 0);
+  if (!hasWork(plan)) return 0;
+  const stops = stopsOfWork(plan);
+  const days = Math.ceil(workingDays);
+  return (days > 0 ? Math.max(days, stops + 1) : stops) + visitsBeside(plan);
+}
+
+/** Visits that no day of work is for: the final inspection, and the utility's. */
+function visitsBeside(plan: PlannedOption): number {
+  return inspectionsOf(plan).final + (plan.serviceWork ? 1 : 0);
 }
 
 /** Of a day of work so much is driven at most: a farther crew stays the night, which costs as much. Common practice, no source. */
@@ -31,17 +41,17 @@ function drivenHours({ plan, workTrips, metAlone }: { plan: PlannedOption; workT
 
 /**
  * What getting there takes: setting up and driving, by each person of the crew, in person-hours; miles once, for the
- * vehicle. Inspections and the utility are met by one of them (common practice, no source).
+ * vehicle. The final inspection and the utility are met by one of them (common practice, no source).
  */
 export function travelDemands(plan: PlannedOption, trips: number): Demands {
   if (!hasWork(plan) || trips <= 0) return joined([]);
   const { milesEachWay, minutesEachWay } = plan.description.terms.travel;
   const heads = headsOf(plan);
-  const metAlone = Math.min(tripsOf(plan, 0), trips - 1);
+  const metAlone = Math.min(visitsBeside(plan), trips - 1);
   const personTrips = (trips - metAlone) * heads + metAlone;
   const { hours: driven, words: nightWords } = drivenHours({ plan, workTrips: trips - metAlone, metAlone });
   const crewWords =
-    heads === 1 ? '' : `, ${heads} people on each day of work and one to meet an inspector or the utility`;
+    heads === 1 ? '' : `, ${heads} people on each day of work and one for the final inspection or the utility`;
   return joined([
     named({
       name: 'vehicle-mile',

@@ -90,8 +90,23 @@ describe('who comes, when and why', () => {
     expect([cureOf('foot'), cureOf('vehicle')]).toEqual([3, 7]);
   });
 
-  it('drives there once a visit, sets up each time, and counts every minute of the drive', () => {
-    expect(tripsOf(LAWN, 3)).toBe(5);
+  /**
+   * By hand, common practice, no source: the crew comes back on the day after the ditch was dug, meets the inspector there
+   * and fills in. One day of work with an open ditch are two trips and the final inspection, three days are three and
+   * one. With four inspections, three of which the work stops for, one or two days take four trips and one.
+   */
+  it('meets an inspector that the work stops for on the day it goes on', () => {
+    const four = plan({ kind: 'lawn-trench', lengthFt: 60 }, { site: { permit: { inspections: 4 } } });
+    expect([1, 2, 3, 5].map((days) => tripsOf(LAWN, days))).toEqual([3, 3, 4, 6]);
+    expect([1, 2, 4, 6].map((days) => tripsOf(four, days))).toEqual([5, 5, 5, 7]);
+    expect([1, 2].map((days) => tripsOf(INDOORS, days))).toEqual([2, 3]);
+    const met = (days: number) => visitsOf(LAWN, days).find(({ why }) => why === 'trench-inspection')?.because;
+    expect(met(1)).toEqual(['the inspector sees the ditch before it is filled']);
+    expect(met(2)).toContain('met on a day of work, without a trip of its own');
+  });
+
+  it('drives there on each trip, sets up each time, and counts every minute of the drive', () => {
+    expect(tripsOf(LAWN, 4)).toBe(5);
     const near = travelDemands(LAWN, 5);
     expect(near.materials.map(({ quantity }) => quantity)).toEqual([150]); // 2 × 15 miles × 5
     expect(tasked(near, 'mobilise-first')).toBe(1);
@@ -110,17 +125,17 @@ describe('who comes, when and why', () => {
   it('takes every person of the crew along on days of work, in one vehicle, and one to an inspection', () => {
     const terms = { crewSize: 2, travel: { milesEachWay: 15, minutesEachWay: 30 } };
     const two = travelDemands(plan({ kind: 'lawn-trench', lengthFt: 60 }, { terms }), 5);
-    // Three days of two people and two inspections of one (common practice, no source): 8 person-trips, 2 of them first.
+    // Four days of two people and the final inspection of one (common practice, no source): 9 person-trips, 2 of them first.
     expect(tasked(two, 'mobilise-first')).toBe(2);
-    expect(tasked(two, 'mobilise-return')).toBe(6);
-    expect(tasked(two, 'drive')).toBe(8); // 1 h each
+    expect(tasked(two, 'mobilise-return')).toBe(7);
+    expect(tasked(two, 'drive')).toBe(9); // 1 h each
     expect(two.materials.map(({ quantity }) => quantity)).toEqual([150]); // one vehicle
     const crew = [
       { rate: 'rate-electrician', count: 1 },
       { rate: 'rate-labourer', count: 2 },
     ];
     const three = travelDemands(plan({ kind: 'lawn-trench', lengthFt: 60 }, { terms: { crew } }), 5);
-    expect(tasked(three, 'drive')).toBe(11); // 3 × 3 + 2
+    expect(tasked(three, 'drive')).toBe(13); // 4 × 3 + 1
   });
 
   it('asks for a permit always, and hands on the fee that is stated', () => {

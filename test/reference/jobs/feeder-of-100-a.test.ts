@@ -131,7 +131,7 @@ of 250.122. Drop at 32 A: 2 × 75 × 0.253 / 1000 × 32 = 1.2144 V. Cut: 20 + 5 
     'trencher-walk-day': { taken: 1, working: '57 ft of ditch, 300 ft a day in loam; common practice, no source' },
     'delivery-one-way': { taken: 2, working: 'brought and fetched' },
     'plate-compactor-day': { taken: 1, working: '55 ft' },
-    'vehicle-mile': { taken: 210, working: 'seven trips' },
+    'vehicle-mile': { taken: 180, working: 'six trips' },
   },
   fees: { 'permit-subpanel': { taken: 1, working: 'covers two inspections' } },
   tasks: {
@@ -170,10 +170,15 @@ of 250.122. Drop at 32 A: 2 × 75 × 0.253 / 1000 × 32 = 1.2144 V. Cut: 20 + 5 
     'load-calc-permit': { units: 1, hours: 1, working: 'a job' },
     'inspection-meet': { units: 2, hours: 2 * 0.8, working: 'open ditch, final' },
     'mobilise-first': { units: 1, hours: 0.5, working: 'first trip' },
-    'mobilise-return': { units: 6, hours: 6 * 0.3, working: 'seven trips' },
-    drive: { units: 7, hours: 7, working: 'five days and two inspections' },
+    'mobilise-return': { units: 5, hours: 5 * 0.3, working: 'six trips' },
+    drive: {
+      units: 6,
+      hours: 6,
+      working:
+        'five days and the final inspection; the open ditch is seen on the morning of a day of work; common practice, no source',
+    },
   },
-  workingDays: { days: 5, working: '25.965 h on site, 9.3 h of trips: 35.265 h' },
+  workingDays: { days: 5, working: '25.965 h on site, 8 h of trips: 33.965 h' },
   grounding: {
     electrodes: [{ kind: 'rod', count: 2 }],
     conductorSize: '6',
@@ -255,7 +260,7 @@ const A90: TakeoffByHand = {
     'terminate-4-2': { units: 5, hours: 5 * 0.16, working: 'three in the joint, neutral and ground in the main panel' },
     'breaker-2p-large': { units: 1, hours: 0.55, working: '90 A' },
   },
-  workingDays: { days: 5, working: '25.605 h on site, 9.3 h of trips: 34.905 h' },
+  workingDays: { days: 5, working: '25.605 h on site, 8 h of trips: 33.605 h' },
   findings: [
     ['feeder-load', 'ok', '1.25 × 32 + 50 = 90 A of 90 A'],
     ['use-2-markings', 'caution', 'buried USE-2 that ends at an indoor panel: 338.12(B)(1)'],

@@ -130,7 +130,7 @@ three conductors and their pull). 60 °C column: 40 A (334.80). Drop: 2 × 8 × 
   },
   equipment: {
     'rotary-hammer-day': { taken: 1, working: 'one wall of block' },
-    'vehicle-mile': { taken: 210, working: 'seven trips of 2 × 15 miles' },
+    'vehicle-mile': { taken: 180, working: 'six trips of 2 × 15 miles' },
   },
   fees: { 'permit-subpanel': { taken: 1, working: 'covers two inspections' } },
   tasks: {
@@ -171,10 +171,15 @@ three conductors and their pull). 60 °C column: 40 A (334.80). Drop: 2 × 8 × 
     'load-calc-permit': { units: 1, hours: 1, working: 'a job' },
     'inspection-meet': { units: 2, hours: 2 * 0.8, working: 'open ditch, final' },
     'mobilise-first': { units: 1, hours: 0.5, working: 'first trip' },
-    'mobilise-return': { units: 6, hours: 6 * 0.3, working: 'seven trips' },
-    drive: { units: 7, hours: 7, working: 'five days and two inspections' },
+    'mobilise-return': { units: 5, hours: 5 * 0.3, working: 'six trips' },
+    drive: {
+      units: 6,
+      hours: 6,
+      working:
+        'five days and the final inspection; the open ditch is seen on the morning of a day of work; common practice, no source',
+    },
   },
-  workingDays: { days: 5, working: '28.652 h on site, 9.3 h of trips: 37.952 h' },
+  workingDays: { days: 5, working: '28.652 h on site, 8 h of trips: 36.652 h' },
   grounding: {
     electrodes: [{ kind: 'rod', count: 2 }],
     conductorSize: '6',
@@ -202,17 +207,15 @@ const REMOVED: TakeoffByHand = {
     'breaker-filler': { taken: 1, working: 'one space of the main panel is left open: 408.7' },
     'cable-end-cap': { taken: 2, working: 'the old cable stays in the ground, both ends capped' },
   },
-  equipment: { ...KEPT.equipment, 'vehicle-mile': { taken: 240, working: 'eight trips' } },
+  equipment: KEPT.equipment,
   tasks: {
     ...KEPT.tasks,
     'supply-disconnect': { units: 1, hours: 1, working: 'off, proved dead, taken off at both ends' },
     'cap-and-label': { units: 2, hours: 2 * 0.15, working: 'two ends' },
     'refeed-circuit': { units: 1, hours: 1.3, working: 'one circuit, joined and tested' },
-    'mobilise-return': { units: 7, hours: 7 * 0.3, working: 'eight trips' },
-    drive: { units: 8, hours: 8, working: 'six days and two inspections' },
   },
-  workingDays: { days: 6, working: '31.252 h on site, 10.6 h of trips: 41.852 h' },
-  visits: { work: 6, 'trench-inspection': 1, 'final-inspection': 1 },
+  workingDays: { days: 5, working: '31.252 h on site, 8 h of trips: 39.252 h, five days of 8 h' },
+  visits: KEPT.visits,
   findings: [
     ['one-supply', 'note', 'one supply is left'],
     ['old-loads', 'note', 'moved to the subpanel'],

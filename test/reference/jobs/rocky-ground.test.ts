@@ -124,7 +124,7 @@ const BY_HAND: TakeoffByHand = {
     'trencher-walk-day': { taken: 1, working: '45 ft at 25 in, 100 ft a day in rock; common practice, no source' },
     'delivery-one-way': { taken: 2, working: 'brought and fetched' },
     'plate-compactor-day': { taken: 1, working: '53 ft' },
-    'vehicle-mile': { taken: 210, working: 'seven trips' },
+    'vehicle-mile': { taken: 180, working: 'six trips' },
   },
   fees: { 'permit-circuit': { taken: 1, working: 'covers two inspections; gas and water are marked for nothing' } },
   tasks: {
@@ -170,10 +170,15 @@ const BY_HAND: TakeoffByHand = {
     'load-calc-permit': { units: 1, hours: 1, working: 'a job' },
     'inspection-meet': { units: 2, hours: 2 * 0.8, working: 'open ditch, final' },
     'mobilise-first': { units: 1, hours: 0.5, working: 'first trip' },
-    'mobilise-return': { units: 6, hours: 6 * 0.3, working: 'seven trips' },
-    drive: { units: 7, hours: 7, working: 'five days and two inspections' },
+    'mobilise-return': { units: 5, hours: 5 * 0.3, working: 'six trips' },
+    drive: {
+      units: 6,
+      hours: 6,
+      working:
+        'five days and the final inspection; the open ditch is seen on the morning of a day of work; common practice, no source',
+    },
   },
-  workingDays: { days: 5, working: '26.428 h on site, 9.3 h of trips: 35.728 h' },
+  workingDays: { days: 5, working: '26.428 h on site, 8 h of trips: 34.428 h' },
   visits: { work: 5, 'trench-inspection': 1, 'final-inspection': 1 },
   waits: { 'locate buried lines': 3 },
   findings: [
