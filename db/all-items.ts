@@ -4,7 +4,7 @@ import { type ItemRow, itemOf, type OfferRow, offerOf, sharedColumns } from './p
 
 /** The columns of an item in `price_item i`, and of a package in `price_offer o`, as they are read. */
 export const ITEM = `i.key, ${sharedColumns('i.')}, i.revision`;
-export const OFFER = 'o.package, o.quantity, o.low_cents, o.likely_cents, o.high_cents, o.available';
+export const OFFER = 'o.package, o.quantity, o.low_cents, o.likely_cents, o.high_cents, o.available, o.date';
 
 /** Reads all items with their packages, in the order of their keys, as they lie in the tables. */
 export function allItems(db: Database): () => PriceItem[] {

@@ -65,6 +65,8 @@ export type PriceReader = RevisionReader & {
   list(query?: PriceQuery): PricePage;
   /** Every state that an item ever had, the newest first, also of one that was removed. @throws {NotFoundError} */
   history(key: string): PriceHistoryEntry[];
+  /** Which of these keys never was in the book, and is not in it. */
+  neverHad(keys: readonly string[]): string[];
   /** The book as it is, or as it was at a revision. @throws {NotFoundError} for a revision that never was */
   snapshot(revision?: number): BookSnapshot;
 };
@@ -117,6 +119,7 @@ const CATEGORIES = `WITH RECURSIVE one (category) AS (
 
 function priceReader({ db, checked }: ReaderParts): PriceReader {
   const bookRevision = db.prepare<[], number>('SELECT revision FROM book').pluck();
+  const everHad = db.prepare<[string]>('SELECT 1 FROM price_history WHERE item_key = ? LIMIT 1');
   const find = finder({ db, checked });
   const revision = () => bookRevision.get() ?? 0;
   const snapshot = snapshots({ db, checked, revision });
@@ -127,6 +130,7 @@ function priceReader({ db, checked }: ReaderParts): PriceReader {
     find,
     list: (query = {}) =>
       query.revision === undefined || query.revision === revision() ? list(query) : pastPage(snapshot, query),
+    neverHad: (keys) => keys.filter((key) => everHad.get(key) === undefined),
     history: historian({ db, checked }),
     snapshot,
   };

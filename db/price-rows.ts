@@ -61,6 +61,7 @@ export interface OfferRow {
   likely_cents: number;
   high_cents: number;
   available: number;
+  date: string | null;
 }
 
 /** The fields of a spec as text, always in one order, so that equal specs are equal texts. */
@@ -95,8 +96,8 @@ export const SHARED_PLACES = SHARED_COLUMNS.map(() => '?').join(', ');
 /** The packages of an item as the history keeps them. */
 export function offersText(offers: readonly Offer[]): string {
   return JSON.stringify(
-    offers.map(({ package: name, quantity, lowCents, likelyCents, highCents, available }) => {
-      return { package: name, quantity, lowCents, likelyCents, highCents, available };
+    offers.map(({ package: name, quantity, lowCents, likelyCents, highCents, available, date }) => {
+      return { package: name, quantity, lowCents, likelyCents, highCents, available, date }; // no day is not written
     }),
   );
 }
@@ -110,6 +111,7 @@ export function offerOf(row: OfferRow): Offer {
     likelyCents: row.likely_cents,
     highCents: row.high_cents,
     available: row.available === 1,
+    ...(row.date !== null && { date: row.date }),
   };
 }
 
@@ -157,7 +159,8 @@ function hasSameOffers(before: readonly Offer[], after: readonly Offer[]): boole
       one.lowCents === other.lowCents &&
       one.likelyCents === other.likelyCents &&
       one.highCents === other.highCents &&
-      one.available === other.available
+      one.available === other.available &&
+      one.date === other.date
     );
   });
 }

@@ -97,7 +97,7 @@ function newItemsAdder(db: Database, keep: (kept: Kept) => number): PriceWriter[
   );
   const addOffer = db.prepare<[...OfferValues, string]>(
     `INSERT INTO price_offer (position, ${OFFER_COLUMNS}, item_id)
-     SELECT ?, ?, ?, ?, ?, ?, ?, id FROM price_item WHERE key = ?`,
+     SELECT ?, ?, ?, ?, ?, ?, ?, ?, id FROM price_item WHERE key = ?`,
   );
   return (items, moment) => {
     const known = hasHistory.get() === 0 ? { lastRevision: 0 } : {};
@@ -166,7 +166,7 @@ function itemStorer(db: Database): (stored: Stored) => void {
     .pluck();
   const dropOffers = db.prepare<[number]>('DELETE FROM price_offer WHERE item_id = ?');
   const addOffer = db.prepare<[...OfferValues, number]>(
-    `INSERT INTO price_offer (position, ${OFFER_COLUMNS}, item_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+    `INSERT INTO price_offer (position, ${OFFER_COLUMNS}, item_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
   );
   const changed = (row: (string | number | null)[]) => {
     const id = update.get(...row) ?? 0; // RETURNING always gives the row
@@ -182,11 +182,11 @@ function itemStorer(db: Database): (stored: Stored) => void {
   };
 }
 
-const OFFER_COLUMNS = 'package, quantity, low_cents, likely_cents, high_cents, available';
-type OfferValues = [number, string, number, number, number, number, number];
+const OFFER_COLUMNS = 'package, quantity, low_cents, likely_cents, high_cents, available, date';
+type OfferValues = [number, string, number, number, number, number, number, string | null];
 
 /** A package as its table takes it, its place first. */
 function offerValues(offer: Offer, position: number): OfferValues {
-  const { package: name, quantity, lowCents, likelyCents, highCents, available } = offer;
-  return [position, name, quantity, lowCents, likelyCents, highCents, available ? 1 : 0];
+  const { package: name, quantity, lowCents, likelyCents, highCents, available, date } = offer;
+  return [position, name, quantity, lowCents, likelyCents, highCents, available ? 1 : 0, date ?? null];
 }

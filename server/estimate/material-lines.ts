@@ -4,6 +4,7 @@ import type { Description } from './description.ts';
 import { groupsOf, legsOfAll, reasonsOfAll } from './groups.ts';
 import { type KnownLines, once } from './known-lines.ts';
 import { amountCents, toFourDecimals } from './money.ts';
+import { asOldAs } from './offer-days.ts';
 import type { MaterialDemand } from './plan-types.ts';
 import { type Book, type PriceItem, specText } from './price-book.ts';
 import { cheapestPackages } from './purchasing.ts';
@@ -19,7 +20,8 @@ interface Wanted extends MaterialDemand {
 interface Priced {
   wanted: Wanted;
   item: PriceItem;
-  stale: boolean;
+  /** Is the price of the item, or of that package of it, beyond its shelf life? */
+  isStale: (offer?: Offer) => boolean;
 }
 /** Three price points of whatever a line counts. */
 interface UnitPrice {
@@ -64,7 +66,7 @@ function buy(wanted: Wanted, { book, description }: { book: Book; description: D
     const reason = `The price book sells ${item.description} by ${item.unit}, and ${wanted.unit} is asked for.`;
     return [unpriced(wanted, reason)];
   }
-  const priced = { wanted, item, stale: isStale(item, description.asOf) };
+  const priced: Priced = { wanted, item, isStale: (offer) => isStale(asOldAs(item, offer), description.asOf) };
   if (description.terms.offcuts === 'stock' && item.unit === 'ft') return [fromStock(priced)];
   return bought(priced) ?? [unpriced(wanted, `The price book has no package of ${item.description} that will do.`)];
 }
@@ -88,10 +90,10 @@ function together(demands: readonly MaterialDemand[]): Wanted[] {
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
 
 /** The least-cost packages as lines, or nothing where no package that is to be had will do. */
-function bought({ wanted, item, stale }: Priced): Line[] | undefined {
+function bought(priced: Priced): Line[] | undefined {
+  const { wanted, item } = priced;
   const offers = item.offers.filter(({ available }) => available);
   if (item.offers.length > 0 && offers.length === 0) return undefined;
-  const priced = { wanted, item, stale };
   if (offers.length === 0) return [byTheUnit(priced)];
   return wanted.pieces ? cutLines(priced, offers) : coverLines(priced, offers);
 }
@@ -133,6 +135,7 @@ function offerLine(priced: Priced, { offer, count, taken }: { offer: Offer; coun
   const { item } = priced;
   const inFeet = byTheFoot(item, offer);
   return pricedLine(priced, {
+    offer,
     quantity: count,
     price: { low: offer.lowCents, likely: offer.likelyCents, high: offer.highCents },
     unit: inFeet ? item.unit : offer.package,
@@ -157,20 +160,28 @@ function fromStock(priced: Priced): Line {
   const { wanted, item } = priced;
   const { takenInAll: taken } = wanted;
   const why = 'offcuts go back to the stock: what is taken is charged, at the price of a foot';
-  const bought = { quantity: taken, price: pricePerFoot(item), unit: item.unit, taken, leftOver: 0 };
+  const offer = offerByTheFoot(item);
+  const price = pricePerFoot(item);
+  const bought = { quantity: taken, price, unit: item.unit, taken, leftOver: 0, ...(offer && { offer }) };
   return pricedLine({ ...priced, wanted: { ...wanted, because: [...wanted.because, why] } }, bought);
 }
 
 /** Of the offer by the foot; without one, of the smallest package. */
 export function pricePerFoot(item: PriceItem): UnitPrice {
-  const [smallest] = item.offers.filter(({ available }) => available).sort((a, b) => a.quantity - b.quantity);
+  const smallest = offerByTheFoot(item);
   if (!smallest) return item;
   const { quantity, lowCents, likelyCents, highCents } = smallest;
   return { low: lowCents / quantity, likely: likelyCents / quantity, high: highCents / quantity };
 }
 
+/** The smallest package that is to be had: by the foot, where it is sold so. */
+function offerByTheFoot({ offers }: PriceItem): Offer | undefined {
+  return offers.filter(({ available }) => available).sort((a, b) => a.quantity - b.quantity)[0];
+}
+
 /** What is bought of an item, in units of the line. */
 interface Bought {
+  offer?: Offer;
   quantity: number;
   price: UnitPrice;
   unit: string;
@@ -179,7 +190,7 @@ interface Bought {
   leftOver: number;
 }
 
-function pricedLine({ wanted, item, stale }: Priced, bought: Bought): Line {
+function pricedLine({ wanted, item, isStale }: Priced, bought: Bought): Line {
   const unitPriceCents = toFourDecimals(bought.price.likely);
   const quantity = toFourDecimals(bought.quantity);
   return {
@@ -200,7 +211,7 @@ function pricedLine({ wanted, item, stale }: Priced, bought: Bought): Line {
     taken: toFourDecimals(bought.taken),
     takenUnit: item.unit,
     leftOver: toFourDecimals(bought.leftOver),
-    stale,
+    stale: isStale(bought.offer),
   };
 }
 

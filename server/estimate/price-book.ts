@@ -53,7 +53,7 @@ export type Spec = z.output<typeof Spec>;
 
 const wholeCents = () => quantity({ unit: 'cents', whole: true, least: 0, most: BOUNDS.maxCents });
 
-/** One package that shops sell, with its three price points for the package. */
+/** One package that shops sell, with its three price points for the package; `date` where it is not the item's. */
 export const Offer = closed({
   package: text(),
   quantity: quantity({ unit: 'units', more: 0, most: 1_000_000 }),
@@ -61,6 +61,7 @@ export const Offer = closed({
   likelyCents: wholeCents(),
   highCents: wholeCents(),
   available: flag().default(true),
+  date: day().optional(),
 });
 export type Offer = z.output<typeof Offer>;
 

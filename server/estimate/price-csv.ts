@@ -30,6 +30,7 @@ export const PRICE_COLUMNS = [
   'source',
   'supplier',
   'available',
+  'packageDate',
 ] as const;
 type Column = (typeof PRICE_COLUMNS)[number];
 type Cells = Record<Column, string>;
@@ -41,6 +42,7 @@ const OFFER_COLUMNS: readonly Column[] = [
   'likelyCents',
   'highCents',
   'packageAvailable',
+  'packageDate',
 ];
 const ITEM_COLUMNS = PRICE_COLUMNS.filter((column) => !OFFER_COLUMNS.includes(column));
 /** Columns without which no row says anything; the others may be left out of the file. */
@@ -145,6 +147,7 @@ function offerCells(offer: PriceItemInput['offers'][number]): Partial<Cells> {
     likelyCents: String(offer.likelyCents),
     highCents: String(offer.highCents),
     packageAvailable: offer.available ? 'yes' : 'no',
+    packageDate: offer.date ?? '',
   };
 }
 
@@ -218,6 +221,8 @@ function offerOf(row: Row): Record<string, unknown> {
   };
   const packageAvailable = cellOf(row, 'packageAvailable');
   if (packageAvailable !== '') offer.available = yesOrNo(packageAvailable);
+  const date = cellOf(row, 'packageDate');
+  if (date !== '') offer.date = date;
   return offer;
 }
 
@@ -243,4 +248,6 @@ function refusalsOf(error: InputError, group: readonly Row[]): RefusedRow[] {
   });
 }
 
-const columnOfOffer = (field: string) => (field === 'available' ? 'packageAvailable' : field || 'package');
+/** Fields of a package whose names an item has, too. */
+const COLUMN_OF_OFFER: Readonly<Record<string, Column>> = { available: 'packageAvailable', date: 'packageDate' };
+const columnOfOffer = (field: string) => COLUMN_OF_OFFER[field] ?? (field || 'package');

@@ -60,8 +60,9 @@ function moved(item: PriceItemInput, { factor, note, on }: { factor: number; not
 /** A package after its price moved, in whole cents. */
 function movedOffer(offer: Offer, factor: number): Offer {
   const cents = (before: number) => Math.round(times(before, factor));
+  const { date: _former, ...undated } = offer; // the whole item is of the day that it moved
   return {
-    ...offer,
+    ...undated,
     lowCents: cents(offer.lowCents),
     likelyCents: cents(offer.likelyCents),
     highCents: cents(offer.highCents),

@@ -6,9 +6,10 @@ import { laborLines, reckonTasks } from './labor.ts';
 import { priceTakeoff } from './lines.ts';
 import { materialLines } from './material-lines.ts';
 import { nearWord } from './near-words.ts';
+import { asOldAs } from './offer-days.ts';
 import type { OptionEstimate } from './option-estimate.ts';
 import type { PlannedOption } from './plan-types.ts';
-import type { Book } from './price-book.ts';
+import type { Book, Offer, PriceItem } from './price-book.ts';
 import { type Fact, factsOf, outletShortages } from './range/facts.ts';
 import { plansAtLengths } from './range/lengths.ts';
 import type { CrewDays, Scenario } from './range/mixture.ts';
@@ -88,9 +89,15 @@ function widenedByAge(lines: readonly Line[], book: Book, asOf: string | undefin
     const item = line.stale && line.priced ? book.byKey(line.key) : undefined;
     if (!item) return line;
     const { lowCents: low, amountCents: likely, highCents: high } = line;
-    const wider = widenedPrice({ low, likely, high }, item, asOf);
+    const wider = widenedPrice({ low, likely, high }, asOldAs(item, offerOfLine(line, item)), asOf);
     return { ...line, lowCents: wider.low, highCents: wider.high };
   });
+}
+
+/** The package that a line was bought as; by the foot a line names none. */
+function offerOfLine({ package: sold, unit }: Line, { offers }: PriceItem): Offer | undefined {
+  if (!sold) return offers.find(({ quantity }) => quantity === 1);
+  return offers.find((offer) => offer.package === unit && offer.quantity === sold.size);
 }
 
 function pathsOf({ options }: Description, id: string) {

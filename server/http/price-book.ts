@@ -4,6 +4,7 @@ import type { Data } from '../../db/open.ts';
 import { revisionAsOf } from '../book-as-of.ts';
 import { day, oneOf } from '../estimate/description/fields.ts';
 import { closed, InputError, readInput } from '../estimate/input-problems.ts';
+import { withOldestDay } from '../estimate/offer-days.ts';
 import { PriceItem, PriceItemInput } from '../estimate/price-book.ts';
 import { parsePriceCsv, writePriceCsv } from '../estimate/price-csv.ts';
 import { withPricesOfPackages } from '../estimate/unit-prices.ts';
@@ -13,6 +14,7 @@ import { StatedQuery, statedFields, statedOf } from './price-changes.ts';
 import { PageNumber, queryNumber, SearchWords } from './queries.ts';
 import { resource } from './resource.ts';
 import { revisionSeenBy } from './revisions.ts';
+import { startingPricesRouter } from './starting-prices.ts';
 
 /** The book as it was: at a revision, or at the end of a day; not both. */
 const asOfFields = {
@@ -47,6 +49,7 @@ export function priceBookRouter({ prices, now }: Pick<Data, 'prices' | 'now'>): 
   const router = Router();
   itemRoutes(router, { prices, now });
   listRoutes(router, { prices, now });
+  router.use('/starting-prices', startingPricesRouter({ prices }));
   return router;
 }
 
@@ -86,7 +89,7 @@ function itemRoutes(router: Router, { prices, now }: RouteParts): void {
         const { key } = req.params;
         const before = prices.find(key);
         const revision = revisionSeenBy(req, before.revision);
-        const stated = withPricesOfPackages(readItem(req.body, key), before);
+        const stated = withOldestDay(withPricesOfPackages(readItem(req.body, key), before));
         const item = prices.replace(key, revision, stated, statedBy(req));
         res.set('ETag', etagOf(item.revision)).json(item);
       },

@@ -42,8 +42,8 @@ function bareImport(csv, file) {
   db.exec(`CREATE TABLE item (id INTEGER PRIMARY KEY, key TEXT NOT NULL, kind TEXT, description TEXT, class TEXT, scope TEXT,
     category TEXT, unit TEXT, low REAL, likely REAL, high REAL, spec TEXT, package TEXT, quantity REAL, lowCents REAL,
     likelyCents REAL, highCents REAL, packageAvailable TEXT, trade TEXT, date TEXT, region TEXT, source TEXT, supplier TEXT,
-    available TEXT) STRICT`);
-  const insert = db.prepare(`INSERT INTO item VALUES (NULL${', ?'.repeat(23)})`);
+    available TEXT, packageDate TEXT) STRICT`);
+  const insert = db.prepare(`INSERT INTO item VALUES (NULL${', ?'.repeat(24)})`);
   const numbers = [7, 8, 9, 12, 13, 14, 15];
   const taken = ms(() => {
     const [, ...rows] = parse(csv);

@@ -56,6 +56,9 @@ const ROWS: Record<string, string> = {
       'Invented', 200, 100, '{}', '{}', '{}', '[]', NULL, '2026-01-01T00:00:00.000Z', '2026-01-01T00:00:00.000Z');
     INSERT INTO quote_state VALUES ('q', 1, 'issued', NULL, '2026-01-01T00:00:00.000Z');
     INSERT INTO learned_state VALUES ('wire', 1, 1);`,
+  '0007-offer-days-and-supplier-headings': `
+    UPDATE price_offer SET date = '2026-01-01';
+    INSERT INTO supplier_heading VALUES ('a supplier', 'price', 'Net');`,
 };
 
 /** Takes a database with rows through the steps one by one, and names what each took away. */
@@ -125,6 +128,7 @@ describe('the migrations', () => {
         ...['item_id INTEGER not null', 'position INTEGER not null', 'package TEXT not null'],
         ...['quantity REAL not null', 'low_cents INTEGER not null', 'likely_cents INTEGER not null'],
         ...['high_cents INTEGER not null', 'available INTEGER not null'],
+        'date TEXT',
       ],
       project: [
         ...['number INTEGER not null', 'id TEXT not null', 'revision INTEGER not null', 'title TEXT not null'],
@@ -152,6 +156,7 @@ describe('the migrations', () => {
       schema_migration: ['name TEXT not null', 'checksum TEXT not null', 'applied_at TEXT not null'],
       seeding: ['id INTEGER not null', 'seeded_at TEXT not null', 'demo_project_id TEXT not null'],
       settings: ['id INTEGER not null', 'revision INTEGER not null', 'content TEXT not null'],
+      supplier_heading: ['supplier TEXT not null', 'column_name TEXT not null', 'heading TEXT not null'],
       supplier_mapping: ['supplier TEXT not null', 'revision INTEGER not null'],
       supplier_part: ['supplier TEXT not null', 'part TEXT not null', 'item_key TEXT not null', 'package TEXT'],
     });
@@ -229,7 +234,7 @@ describe('the guard of the migrations', () => {
     ['a new column that may be empty', 'ALTER TABLE project ADD COLUMN picture BLOB'],
     ['a new column with a default', "ALTER TABLE project ADD COLUMN kind TEXT NOT NULL DEFAULT 'estimate'"],
     ['a new index', 'CREATE INDEX project_by_title ON project (title)'],
-    ['new rows', "INSERT INTO price_offer VALUES (1, 1, 'each', 1, 1, 1, 1, 1)"],
+    ['new rows', "INSERT INTO price_offer VALUES (1, 1, 'each', 1, 1, 1, 1, 1, NULL)"],
     [
       'a table that is made anew with all that was in it',
       `CREATE TABLE s (id INTEGER NOT NULL PRIMARY KEY, revision INTEGER NOT NULL, content TEXT NOT NULL, by TEXT) STRICT;

@@ -51,7 +51,7 @@ describe('opening a data folder', () => {
     expect(db.pragma('journal_mode', { simple: true })).toBe('wal');
     expect(db.pragma('synchronous', { simple: true })).toBe(2); // FULL, https://sqlite.org/pragma.html#pragma_synchronous
     expect(db.pragma('busy_timeout', { simple: true })).toBe(5000);
-    expect(() => db.exec("INSERT INTO price_offer VALUES (99, 0, 'each', 1, 1, 1, 1, 1)")).toThrow('FOREIGN KEY');
+    expect(() => db.exec("INSERT INTO price_offer VALUES (99, 0, 'each', 1, 1, 1, 1, 1, NULL)")).toThrow('FOREIGN KEY');
   });
 
   it('leaves one plain file and the empty lock when closed', () => {

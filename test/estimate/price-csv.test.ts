@@ -108,7 +108,7 @@ describe('a price list', () => {
       3,
       'names the package "a" of "wire" again',
     ],
-    ['a cell too many', list(`${row({})},more`), 2, 'has 24 cells where the heading has 23'],
+    ['a cell too many', list(`${row({})},more`), 2, 'has 25 cells where the heading has 24'],
     ['a column that it does not have', `${HEAD},colour\n`, 1, 'has columns that a price list does not have: "colour"'],
     ['a column that is missing', 'key,kind\n', 1, 'has no column description, class, scope'],
     ['a column twice', `${HEAD},key\n`, 1, 'has the column key twice'],

@@ -7,8 +7,8 @@ import { dayOf, today } from '../parts/dates.ts';
 import type { Form } from '../parts/field.ts';
 import { NumberWord, TextButton, TextWord } from '../parts/word-fields.tsx';
 import { ItemOrigin } from './item-origin.tsx';
+import { withOwnPackage } from './own-price.ts';
 import { PriceHistory } from './price-history.tsx';
-import { asOwnPrice } from './price-lines.tsx';
 import type { BookChanges } from './use-book-changes.ts';
 
 interface DetailProps {
@@ -46,7 +46,7 @@ const samePackage = (one: Offer, other: Offer) => one.package === other.package 
 /** Packages that a shop has no more of, or does not sell any more. */
 function PackageCommands({ item, changes }: Pick<DetailProps, 'item' | 'changes'>) {
   const withOffers = (change: (offers: readonly Offer[]) => Offer[]) =>
-    changes.edit(item, (now) => asOwnPrice({ ...now, offers: change(now.offers) }));
+    changes.edit(item, (now) => ({ ...now, offers: change(now.offers) })); // no price changes, nor its day
   return (
     <ul className="package-commands">
       {item.offers.map((offer) => (
@@ -89,7 +89,7 @@ function AddedPackage({ item, problems, changes }: DetailProps) {
   const add = async () => {
     // As it was typed: what is missing or no number the server refuses at its path.
     const stated = { available: true, ...offer } as unknown as Offer;
-    const isAdded = await changes.edit(item, (now) => asOwnPrice({ ...now, offers: [...now.offers, stated] }));
+    const isAdded = await changes.edit(item, (now) => withOwnPackage(now, [...now.offers, stated], stated));
     if (isAdded) setOffer(undefined);
   };
   const point = (path: string, name: string) => (

@@ -5,6 +5,7 @@ import type { PriceItem } from '../../server/estimate/price-book.ts';
 import type { FieldProblem } from '../api.ts';
 import { dayOf, today } from '../parts/dates.ts';
 import type { Scale } from '../parts/field.ts';
+import { asOwnPrice, withOwnPackage } from './own-price.ts';
 import { PointCell } from './point-cell.tsx';
 import { OFFER_FIELD, POINTS, type Point } from './points.ts';
 import { isSteering, steer } from './steering.ts';
@@ -40,11 +41,6 @@ function unitOf({ kind, unit }: PriceItem): string {
   if (kind === 'price') return `$ per ${unit}`;
   if (kind === 'rate') return '$ per hour';
   return kind === 'labor-unit' ? `h per ${unit}` : 'factor';
-}
-
-/** A price that somebody changes is of today and their own, until they say whose. */
-export function asOwnPrice(item: PriceItem): PriceItem {
-  return { ...item, date: today(), source: 'own price' };
 }
 
 const problemAt = (problems: LineProps['problems'], path: string) =>
@@ -145,12 +141,11 @@ function PricesOfPackages({ item }: { item: PriceItem }) {
 export const OfferLine = memo(function OfferLine({ item, at, problems, actions, isPast }: LineProps & { at: number }) {
   const offer = item.offers[at];
   if (!offer) return null;
-  const withPoint = (now: PriceItem, point: Point, value: number) =>
-    now.offers.map((each) =>
-      each.package === offer.package && each.quantity === offer.quantity
-        ? { ...each, [OFFER_FIELD[point]]: value }
-        : each,
-    );
+  const withPoint = (now: PriceItem, point: Point, value: number) => {
+    const at = now.offers.findIndex((one) => one.package === offer.package && one.quantity === offer.quantity);
+    const changed = { ...offer, ...now.offers[at], [OFFER_FIELD[point]]: value };
+    return withOwnPackage(now, now.offers.with(at, changed), changed);
+  };
   return (
     <tr className="offer">
       <td className="mark" />
@@ -174,13 +169,19 @@ export const OfferLine = memo(function OfferLine({ item, at, problems, actions, 
             value={offer[OFFER_FIELD[point]]}
             scale="dollars"
             problem={problemAt(problems, `offers.${at}.${OFFER_FIELD[point]}`)}
-            onCommit={(value) =>
-              actions.edit(item, (now) => asOwnPrice({ ...now, offers: withPoint(now, point, value) }))
-            }
+            onCommit={(value) => actions.edit(item, (now) => withPoint(now, point, value))}
           />
         ),
       )}
-      <td className="wide-only" />
+      <td className="wide-only quiet age">
+        {offer.date !== undefined && <PackageAge item={{ ...item, date: offer.date }} />}
+      </td>
     </tr>
   );
 });
+
+/** How old the price of a package is, where it is not as old as its item. */
+function PackageAge({ item }: { item: PriceItem }) {
+  const { age, stale } = ageWords(item, today());
+  return stale === undefined ? age : <span className="stale">stale, {age}</span>;
+}
