@@ -30,6 +30,8 @@ export interface CsvShape<Column extends string> {
 export interface CsvTable {
   /** The headings as they stand in the file; none where it could not be read. */
   headings: string[];
+  /** Columns that must be there and are not, by our names. */
+  missing: string[];
   rows: CsvRow[];
   refused: (RefusedRow & { cells?: string[] })[];
 }
@@ -53,14 +55,15 @@ export function readCsvTable<Column extends string>(text: string, shape: CsvShap
   const read = readRecords(text, delimiter);
   if ('problem' in read) {
     const { row, problem } = read;
-    return { headings: [], rows: [], refused: [{ row, reason: `cannot be read as CSV: ${problem}` }] };
+    return { headings: [], missing: [], rows: [], refused: [{ row, reason: `cannot be read as CSV: ${problem}` }] };
   }
   const { records } = read;
   const [heading = []] = records;
   const headings = heading.map((name) => name.trim());
   const places = shape.columns.map((column) => placeOf(column, headings, shape));
-  const wrong = headingProblem(headings, shape);
-  if (wrong !== undefined) return refusedWhole(wrong, headings);
+  const missing = missingColumns(headings, shape);
+  const wrong = headingProblem(headings, missing, shape);
+  if (wrong !== undefined) return { ...refusedWhole(wrong, headings), missing };
   const { rows, refused } = rowsBelow(records, headings.length, places);
   const numbers = shape.numbers.map((name) => ({ name, place: shape.columns.indexOf(name) }));
   const decimals = decimalsOf(rows, { delimiter, numbers });
@@ -69,7 +72,7 @@ export function readCsvTable<Column extends string>(text: string, shape: CsvShap
     if (reason !== undefined) refused.push({ row: row.row, reason, cells: row.cells });
     return reason === undefined;
   });
-  return { headings, rows: sound, refused };
+  return { headings, missing, rows: sound, refused };
 }
 
 /** What a spreadsheet would take for a formula is written with an apostrophe before it; one more where there is one. */
@@ -83,7 +86,7 @@ function asWritten(text: string): string {
 }
 
 const refusedWhole = (reason: string, headings: string[]): CsvTable => {
-  return { headings, rows: [], refused: [{ row: 1, reason }] };
+  return { headings, missing: [], rows: [], refused: [{ row: 1, reason }] };
 };
 
 /** What separates the columns of the heading; nothing where it is tabs alone. */
@@ -103,13 +106,23 @@ function placeOf<Column extends string>(column: Column, headings: readonly strin
   return headings.findIndex((heading) => heading.toLowerCase() === column.toLowerCase());
 }
 
-function headingProblem<Column extends string>(headings: readonly string[], shape: CsvShape<Column>) {
-  const { columns, needed, what, theirs } = shape;
+/** What is needed, or was said to stand under a heading, and is not there. */
+function missingColumns<Column extends string>(headings: readonly string[], shape: CsvShape<Column>): Column[] {
+  const { columns, needed, theirs } = shape;
+  const isAskedFor = (column: Column) => needed.includes(column) || theirs?.headings[column] !== undefined;
+  return columns.filter((column) => isAskedFor(column) && placeOf(column, headings, shape) < 0);
+}
+
+function headingProblem<Column extends string>(
+  headings: readonly string[],
+  missing: readonly Column[],
+  shape: CsvShape<Column>,
+): string | undefined {
+  const { columns, what, theirs } = shape;
   const unknown = theirs ? [] : headings.filter((heading) => !(columns as readonly string[]).includes(heading));
   if (unknown.length > 0) {
     return `has columns that a ${what} does not have: ${unknown.map(shown).join(', ')}; it has ${columns.join(', ')}`;
   }
-  const missing = needed.filter((column) => placeOf(column, headings, shape) < 0);
   if (missing.length > 0) {
     const there = theirs ? `; it has ${headings.map(shown).join(', ')}: say which of them it is` : '';
     return `has no column ${missing.join(', ')}${there}`;
@@ -120,7 +133,7 @@ function headingProblem<Column extends string>(headings: readonly string[], shap
 }
 
 /** The rows under the first, a heading of so many cells; `places` says where each cell that is wanted stands. */
-function rowsBelow(records: string[][], width: number, places: readonly number[]): Omit<CsvTable, 'headings'> {
+function rowsBelow(records: string[][], width: number, places: readonly number[]): Pick<CsvTable, 'rows' | 'refused'> {
   const inOrder = places.length === width && places.every((place, at) => place === at);
   const rows: CsvRow[] = [];
   const refused: CsvTable['refused'] = [];

@@ -20,6 +20,7 @@ import {
   StatedQuery,
   UndoBody,
 } from './price-changes.ts';
+import { AddedAnswer, LackingAnswer } from './starting-prices.ts';
 import { MappingAnswer, MappingBody, SupplierImportAnswer, SupplierImportQuery } from './suppliers.ts';
 
 const Item = PriceItem.meta({ id: 'PriceItem' });
@@ -115,6 +116,21 @@ function bookPaths(): ZodOpenApiPathsObject {
         ...csvBody,
       },
     },
+    '/api/price-book/starting-prices': {
+      get: operation({
+        summary: 'What the starting book has and this one never had.',
+        answer: LackingAnswer,
+        refused: [],
+      }),
+      post: {
+        ...operation({
+          summary: 'Add it as one revision; nothing else changes.',
+          answer: AddedAnswer,
+          refused: ['422'],
+        }),
+        requestParams: { query: StatedQuery },
+      },
+    },
     '/api/price-book/revisions': {
       get: {
         ...operation({
@@ -158,7 +174,11 @@ function supplierPaths(): ZodOpenApiPathsObject {
   return {
     '/api/price-book/suppliers/{supplier}/mapping': {
       get: {
-        ...operation({ ...mapping, summary: 'Which part of a supplier is which item.', refused: [] }),
+        ...operation({
+          ...mapping,
+          summary: 'Which part of a supplier is which item, and what it calls the columns of a list.',
+          refused: [],
+        }),
         requestParams: { path: Supplier },
       },
       put: {
@@ -170,7 +190,8 @@ function supplierPaths(): ZodOpenApiPathsObject {
     '/api/price-book/suppliers/{supplier}/import': {
       post: {
         ...operation({
-          summary: "Take prices from a supplier's list (columns part, price, package, date), all or none.",
+          summary:
+            "Take prices from a supplier's list (part, price; package, date, description, unit, quantity), all or none.",
           answer: SupplierImportAnswer,
           refused: BODY_REFUSALS,
         }),

@@ -221,16 +221,24 @@ describe('the mapping of a supplier', () => {
   it('is kept for the next time, and not overwritten unseen', () => {
     const dir = scratchPath();
     const data = opens(dir);
-    expect(data.suppliers.mapping('Invented Supply')).toEqual({ supplier: 'Invented Supply', revision: 0, parts: [] });
+    expect(data.suppliers.mapping('Invented Supply')).toEqual({
+      supplier: 'Invented Supply',
+      revision: 0,
+      parts: [],
+      columns: {},
+    });
+    const columns = { part: 'Item No.', price: 'Net' };
     const parts = [
       { part: 'A-1', key: 'nm-b-6-3-cu', package: '125 ft coil' },
       { part: 'B', key: 'pull-wire' },
     ];
-    expect(data.suppliers.keepMapping('Invented Supply', 0, parts)).toEqual({
-      ...{ supplier: 'Invented Supply', revision: 1, parts },
+    expect(data.suppliers.keepMapping('Invented Supply', 0, { parts, columns })).toEqual({
+      ...{ supplier: 'Invented Supply', revision: 1, parts, columns },
     });
-    expect(thrownBy(() => data.suppliers.keepMapping('Invented Supply', 0, []))).toBeInstanceOf(StaleRevisionError);
+    expect(thrownBy(() => data.suppliers.keepMapping('Invented Supply', 0, { parts: [] }))).toBeInstanceOf(
+      StaleRevisionError,
+    );
     data.close();
-    expect(opens(dir).suppliers.mapping('Invented Supply').parts).toEqual(parts);
+    expect(opens(dir).suppliers.mapping('Invented Supply')).toMatchObject({ parts, columns });
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { parseSupplierCsv, withSupplierPrices } from '../../server/estimate/supplier-list.ts';
+import { parseSupplierCsv, proposedHeadings } from '../../server/estimate/supplier-list.ts';
+import { withSupplierPrices } from '../../server/estimate/supplier-prices.ts';
 import { cable } from '../db/scratch.ts';
 
 const TODAY = '2026-03-02';
@@ -31,7 +32,9 @@ describe("a supplier's list", () => {
     // 340, 390 and 450 dollars before: 426 × 340 / 390 = 371.38, 426 × 450 / 390 = 491.54
     expect(items[0]?.offers[1]).toMatchObject({ lowCents: 37_138, likelyCents: 42_600, highCents: 49_154 });
     expect(items[0]?.offers[0]).toEqual(cable().offers[0]);
-    expect(items[0]).toMatchObject({ date: TODAY, source: `price list of Invented Supply, ${TODAY}` });
+    // The foot is as old as before, and the item no fresher than its oldest package.
+    expect(items[0]?.offers[1]).toMatchObject({ date: TODAY });
+    expect(items[0]).toMatchObject({ date: cable().date, source: `price list of Invented Supply, ${TODAY}` });
   });
 
   it('takes the older day where packages of one item are of two', () => {
@@ -56,5 +59,69 @@ describe("a supplier's list", () => {
       { row: 4, part: 'C', reason: 'says the package "pallet", and "nm-b-6-3-cu" has "by the foot", "125 ft coil"' },
       { row: 5, part: 'D', reason: 'says no package, and "nm-b-6-3-cu" has "by the foot", "125 ft coil"' },
     ]);
+  });
+
+  it('is read under the headings that the supplier has for the columns, and leaves out what else stands in it', () => {
+    const list = 'Item No.;Text;Net;UOM;Std Pkg\nW;cable;426,00;;125\n';
+    const columns = { part: 'Item No.', price: 'Net', description: 'Text', quantity: 'Std Pkg' };
+    expect(parseSupplierCsv(list, columns)).toEqual({
+      prices: [{ row: 2, part: 'W', cents: 42_600, description: 'cable', quantity: 125 }],
+      ...{ refused: [], headings: ['Item No.', 'Text', 'Net', 'UOM', 'Std Pkg'], missing: [] },
+    });
+  });
+
+  it.each([
+    ['that nobody named', {}, ['part', 'price'], 'has no column part, price; it has "Item No.", "Net": say which'],
+    [
+      'that the supplier renamed',
+      { part: 'Item No.', price: 'Net', unit: 'UOM' },
+      ['unit'],
+      'has no column unit; it has',
+    ],
+  ])('names the columns %s, and the headings that are there', (_, columns, missing, reason) => {
+    const list = parseSupplierCsv('Item No.,Net\nA,1\n', columns);
+    expect(list).toMatchObject({ prices: [], missing, headings: ['Item No.', 'Net'] });
+    expect(list.refused).toEqual([{ row: 1, reason: expect.stringContaining(reason) }]);
+  });
+
+  it('proposes what a heading probably is, and never a list price', () => {
+    expect(proposedHeadings(['Item No.', 'List Price', 'NET PRICE', 'U.O.M.', 'UOM'])).toEqual({
+      ...{ part: 'Item No.', price: 'NET PRICE', unit: 'UOM' },
+    });
+    expect(proposedHeadings(['List price'])).toEqual({});
+  });
+
+  // 1.50 $/ft × 125 ft = 187.50 $; 150 $ a hundred feet and 1,500 $ a thousand are the same.
+  it.each([
+    ['ft', '1.50'],
+    ['/FT', '1.50'],
+    ['C', '150'],
+    ['M', '1500'],
+    ['coil', '187.50'],
+    ['', '187.50'],
+  ])('takes a price by "%s" as one, and finds the package by what it holds', (unit, price) => {
+    const list = `part,price,unit,quantity\nW,${price},${unit},125\n`;
+    const { items, unmatched } = priced(list, [{ part: 'W', key: 'nm-b-6-3-cu' }]);
+    expect(unmatched).toEqual([]);
+    expect(items[0]?.offers.map(({ likelyCents }) => likelyCents)).toEqual([355, 18_750]);
+  });
+
+  it.each([
+    ['m', '1500', '125', 'is priced by "m", which is no unit of "nm-b-6-3-cu": it is counted in ft'],
+    ['lb', '3', '125', 'is priced by "lb", which is no unit of'],
+    ['ft', '0', '125', 'costs 0, which is no price: the book keeps the one it has'],
+    ['M', '0.000001', '1', 'comes to less than can be counted'],
+    ['ft', '1.5', '250', 'says a package of 250, and "nm-b-6-3-cu" has "by the foot", "125 ft coil"'],
+  ])('takes no price by "%s" of $%s for %s, and says why', (unit, price, quantity, reason) => {
+    const list = `part,price,unit,quantity\nW,${price},${unit},${quantity}\n`;
+    const { items, unmatched } = priced(list, [{ part: 'W', key: 'nm-b-6-3-cu' }]);
+    expect(items).toEqual([]);
+    expect(unmatched[0]?.reason).toContain(reason);
+  });
+
+  it('puts no price of one package size where the mapping names another', () => {
+    const mapping = [{ part: 'W', key: 'nm-b-6-3-cu', package: 'by the foot' }];
+    const { unmatched } = priced('part,price,quantity\nW,426,125\n', mapping);
+    expect(unmatched[0]?.reason).toBe('says a package of 125, and "by the foot" of "nm-b-6-3-cu" holds 1');
   });
 });

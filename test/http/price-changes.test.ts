@@ -207,7 +207,8 @@ describe("a supplier's list", () => {
     expect(body.changed.map(({ key }: { key: string }) => key).sort()).toEqual([WIRE, 'permit-circuit'].sort());
     const after = await item(WIRE);
     expect(after.offers.find(({ quantity }) => quantity === 1)?.likelyCents).toBe(150); // $1.50 the foot
-    expect(after).toMatchObject({ supplier: 'Invented Supply', date: '2026-02-10', likely: 150 });
+    expect(after).toMatchObject({ supplier: 'Invented Supply', date: before.date, likely: 150 }); // others are as old
+    expect(after.offers.find(({ quantity }) => quantity === 1)).toMatchObject({ date: '2026-02-10' });
     expect(await item('permit-circuit')).toMatchObject({ likely: 6250, date: TODAY });
     expect((await get('/revisions')).body.items[0]).toMatchObject({ cause: 'supplier-list', by: 'Ada', items: 2 });
   });
@@ -217,6 +218,31 @@ describe("a supplier's list", () => {
     const { status, body } = await csv('/suppliers/s/import', 'part,price\nA,cheap\nB,2\n');
     expect(status).toBe(422);
     expect(body.errors).toEqual([{ path: 'row 2', message: 'price must be dollars, such as 12.50, not "cheap"' }]);
-    expect((await csv('/suppliers/s/import', 'part\nA\n')).body.errors[0].message).toBe('has no column price');
+    const { body: without } = await csv('/suppliers/s/import', 'part\nA\n');
+    expect(without.errors[0].message).toBe('has no column price; it has "part": say which of them it is');
+  });
+
+  it('asks which heading is which column, and keeps the answer for the next list', async () => {
+    const { put, csv, get, item } = book();
+    const list = 'Item No.,Net Price,Text\nE-1,62.50,a permit\n';
+    const tried = await csv('/suppliers/s/import?dryRun=true', list);
+    expect(tried.status).toBe(200);
+    expect(tried.body).toMatchObject({
+      ...{ headings: ['Item No.', 'Net Price', 'Text'], missing: ['part', 'price'], columns: {}, matched: 0 },
+      proposed: { part: 'Item No.', price: 'Net Price' },
+    });
+    const kept = {
+      parts: [{ part: 'E-1', key: 'permit-circuit' }],
+      columns: { part: 'Item No.', price: 'Net Price', description: 'Text' },
+    };
+    expect((await put('/suppliers/s/mapping', kept, '"0"')).body).toEqual({ supplier: 's', revision: 1, ...kept });
+    expect((await csv('/suppliers/s/import', list)).body).toMatchObject({ matched: 1, missing: [] });
+    expect(await item('permit-circuit')).toMatchObject({ likely: 6250 });
+    const next = await csv('/suppliers/s/import?dryRun=true', 'Item No.,Your Price,Text\nE-1,70,a permit\n');
+    expect(next.body).toMatchObject({ missing: ['price'], columns: kept.columns });
+    const twice = await put('/suppliers/s/mapping', { columns: { part: 'A', price: 'A' } }, '"1"');
+    expect(twice.status).toBe(422);
+    expect(twice.body.errors[0]).toEqual({ path: 'columns.part', message: 'names "A" again' });
+    expect((await get('/suppliers/s/mapping')).body.columns).toEqual(kept.columns);
   });
 });

@@ -2,8 +2,10 @@ import type { BookRevision } from '../../db/book-revisions.ts';
 import type { StatedChange } from '../../db/price-book.ts';
 import type { ItemChange, SeveralOutcome } from '../../db/price-changes.ts';
 import type { ImportOutcome } from '../../db/price-import.ts';
+import type { SupplierMapping, SupplierPart } from '../../db/suppliers.ts';
 import type { PriceItem, PriceItemInput } from '../../server/estimate/price-book.ts';
 import type { SeveralChange } from '../../server/estimate/several-prices.ts';
+import type { SupplierColumn, SupplierHeadings } from '../../server/estimate/supplier-list.ts';
 import { call, itemPath, type Page, type Tagged, tagged } from '../api.ts';
 
 /** Who changes the book, and why. */
@@ -84,31 +86,62 @@ export async function importPrices(
 }
 
 /** Which item of the book a supplier's part is, and of which package its price is. */
-export interface SupplierPart {
-  part: string;
-  key: string;
-  package?: string;
-}
+export type { SupplierPart } from '../../db/suppliers.ts';
 
 /** What a supplier's list did or would do. */
 export interface SupplierImport {
   bookRevision: number;
   /** Rows that found their item. */
   matched: number;
-  unmatched: { row: number; part: string; reason: string }[];
+  unmatched: { row: number; part: string; description?: string; reason: string }[];
   changed: ItemChange[];
   refused: { row: number; reason: string }[];
+  /** The headings of the list, and the columns that are not among them. */
+  headings: string[];
+  missing: SupplierColumn[];
+  /** What the supplier calls the columns, as it is kept, and as it probably is. */
+  columns: SupplierHeadings;
+  proposed: SupplierHeadings;
 }
 
 const supplierPath = (supplier: string) => `/api/price-book/suppliers/${encodeURIComponent(supplier)}`;
 
 /** Adds to what is known of a supplier's parts; a part that is there already is said anew. @throws {ApiProblem} 412 */
 export async function mapParts(supplier: string, added: readonly SupplierPart[]): Promise<void> {
+  await changeMapping(supplier, ({ parts, columns }) => {
+    const anew = new Set(added.map(({ part }) => part));
+    return { parts: [...parts.filter(({ part }) => !anew.has(part)), ...added], columns };
+  });
+}
+
+/** Keeps what a supplier calls the columns of a list. @throws {ApiProblem} 412 */
+export async function mapColumns(supplier: string, columns: SupplierHeadings): Promise<void> {
+  await changeMapping(supplier, ({ parts }) => ({ parts, columns }));
+}
+
+type Mapping = Pick<SupplierMapping, 'parts' | 'columns'>;
+
+async function changeMapping(supplier: string, change: (mapping: Mapping) => Mapping): Promise<void> {
   const path = `${supplierPath(supplier)}/mapping`;
-  const { resource, etag } = await tagged<{ parts: SupplierPart[] }>(await call(path));
-  const anew = new Set(added.map(({ part }) => part));
-  const parts = [...resource.parts.filter(({ part }) => !anew.has(part)), ...added];
-  await call(path, { method: 'PUT', body: { parts }, etag });
+  const { resource, etag } = await tagged<SupplierMapping>(await call(path));
+  await call(path, { method: 'PUT', body: change(resource), etag });
+}
+
+/** What the starting prices have and the book never had. @throws {ApiProblem} */
+export async function lackingPrices(signal: AbortSignal): Promise<LackingPrices> {
+  return (await call('/api/price-book/starting-prices', { signal })).json() as Promise<LackingPrices>;
+}
+
+/** How many items the book lacks, and which. */
+export interface LackingPrices {
+  lacking: number;
+  items: { key: string; description: string; category: string }[];
+}
+
+/** Adds them as one revision. @throws {ApiProblem} */
+export async function addStartingPrices(stated: StatedChange): Promise<{ added: number; revision: number }> {
+  const path = `/api/price-book/starting-prices${statedQuery(stated)}`;
+  return (await call(path, { method: 'POST' })).json() as Promise<{ added: number; revision: number }>;
 }
 
 /** Imports a supplier's prices, or says what they would change. @throws {ApiProblem} 422 with the rows refused */

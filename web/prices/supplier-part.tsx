@@ -5,6 +5,7 @@ import { listItems } from '../api.ts';
 import { importSupplierList, mapParts, type StatedChange, type SupplierImport, type SupplierPart } from './book-api.ts';
 import { ChangeList } from './import-part.tsx';
 import { RefusedRows } from './refused-rows.tsx';
+import { SupplierColumns } from './supplier-columns.tsx';
 
 interface SupplierPartProps {
   stated: StatedChange;
@@ -43,7 +44,7 @@ export function SupplierListPart({ stated, onImported }: SupplierPartProps) {
           />
         </label>{' '}
         <label>
-          and a CSV file with the columns part and price, and package and date where they are known:{' '}
+          and a CSV file with a part number and a price in each row:{' '}
           <input
             type="file"
             accept=".csv,text/csv"
@@ -82,9 +83,21 @@ interface ListTriedProps {
 
 /** What the list would change, and the parts that nobody said yet which item they are. */
 function ListTried({ supplier, found, onMapped, onTake }: ListTriedProps) {
-  const { matched, unmatched, changed, refused } = found;
+  const { matched, unmatched, changed, refused, headings, missing } = found;
+  const columns = headings.length > 0 && (
+    <SupplierColumns key={headings.join()} supplier={supplier} found={found} onKept={onMapped} />
+  );
+  if (missing.length > 0) {
+    return (
+      <>
+        <p>Nothing is changed yet: which column is which is not known.</p>
+        {columns}
+      </>
+    );
+  }
   return (
     <>
+      {columns}
       <p>
         Nothing is changed yet. {counted(matched, 'row')} found their item, {counted(changed.length, 'item')} would
         change.
@@ -139,10 +152,13 @@ function PartsToMap({
           </tr>
         </thead>
         <tbody>
-          {unmatched.slice(0, ASKED_PARTS).map(({ row, part, reason }) => (
+          {unmatched.slice(0, ASKED_PARTS).map(({ row, part, description, reason }) => (
             <tr key={row}>
               <td className="figure">{row}</td>
-              <td>{part}</td>
+              <td>
+                {part}
+                {description !== undefined && <small> {description}</small>}
+              </td>
               <td>{reason}</td>
               <td>
                 <ItemChoice part={part} onChoose={(mapped) => setChosen(new Map(chosen).set(part, mapped))} />
