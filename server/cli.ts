@@ -14,6 +14,7 @@ const HELP = `Feedrun: what it takes and costs to charge a car where it parks at
   feedrun calc measured-demand --readings FILE ['{json}']     a utility's interval file: CSV, or ESPI (Green Button) XML
   feedrun prices export FILE [--revision N | --on 2026-01-31]
   feedrun prices import FILE [--dry-run] [--remove-missing] [--by NAME] [--why TEXT]
+  feedrun prices add-starting [--dry-run] [--by NAME] [--why TEXT]
   feedrun backup FILE
   feedrun restore FILE
   feedrun check                              is the data sound?

@@ -3,6 +3,8 @@ import { backup, restore } from '../../db/backup.ts';
 import { CorruptDataError } from '../../db/errors.ts';
 import { openData } from '../../db/open.ts';
 import { readDataDir } from '../config.ts';
+import { counted } from '../drawing/wording.ts';
+import { lackingStartingPrices } from '../starting-prices.ts';
 import { onlyFile } from './named-files.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -38,11 +40,17 @@ export async function checkCommand(args: string[]): Promise<void> {
   const { words, dataDir } = wordsOf(args);
   if (words.length > 0) throw new UsageError(`"${words.join(' ')}" is too much: feedrun check takes no words.`);
   const data = openData(dataDir, { readonly: true });
+  let lacking = 0;
   try {
     const faults = data.check();
     if (faults.length > 0) throw new CorruptDataError({ file: data.file, found: faults.join('; ') });
+    lacking = lackingStartingPrices(data.prices).length;
   } finally {
     data.close();
   }
   process.stdout.write('The data is sound.\n');
+  if (lacking > 0) {
+    const items = counted(lacking, 'item');
+    process.stdout.write(`The starting prices have ${items} that the book lacks: feedrun prices add-starting\n`);
+  }
 }

@@ -7,6 +7,7 @@ import { closed, InputError, readInput } from '../estimate/input-problems.ts';
 import { PriceItem } from '../estimate/price-book.ts';
 import { parsePriceCsv, writePriceCsv } from '../estimate/price-csv.ts';
 import { queryNumber } from '../http/queries.ts';
+import { addStartingPrices } from '../starting-prices.ts';
 import { onlyFile, readNamed, writeNamed } from './named-files.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -29,8 +30,9 @@ interface PricesWords {
 const readOptions = (stated: unknown) => readInput(PricesOptions, stated);
 
 /**
- * `feedrun prices export FILE [--revision N | --on DAY]` and `feedrun prices import FILE [--dry-run] [--remove-missing]
- * [--by NAME] [--why TEXT]`.
+ * `feedrun prices export FILE [--revision N | --on DAY]`, `feedrun prices import FILE [--dry-run] [--remove-missing]
+ * [--by NAME] [--why TEXT]`, and `feedrun prices add-starting [--dry-run] [--by NAME] [--why TEXT]`, which adds what the
+ * starting prices have and the book lacks.
  */
 export async function pricesCommand(args: string[]): Promise<void> {
   const { values, positionals } = parseArgs({
@@ -44,19 +46,36 @@ export async function pricesCommand(args: string[]): Promise<void> {
     allowPositionals: true,
   });
   const [what, ...files] = positionals;
-  if (what !== 'export' && what !== 'import') {
+  if (what !== 'export' && what !== 'import' && what !== 'add-starting') {
     throw new UsageError(`Say "prices export FILE" or "prices import FILE", not "prices ${what ?? ''}".`);
   }
   const { revision, on, by, why } = values;
   const words = {
-    file: onlyFile(files, `prices ${what}`),
+    file: what === 'add-starting' ? noFile(files) : onlyFile(files, `prices ${what}`),
     dataDir: readDataDir(process.env, { dataDir: values.data }),
     options: readOptions(JSON.parse(JSON.stringify({ revision, on, by, why }))), // what was not said is not there
     dryRun: values['dry-run'],
     removeMissing: values['remove-missing'],
   };
   if (what === 'export') exportPrices(words);
+  else if (what === 'add-starting') addStarting(words);
   else importPrices(words);
+}
+
+function noFile(files: readonly string[]): string {
+  if (files.length > 0) throw new UsageError(`"${files.join(' ')}" is too much: prices add-starting takes no file.`);
+  return '';
+}
+
+function addStarting({ dataDir, options: { by, why }, dryRun }: PricesWords): void {
+  const data = openData(dataDir, { readItem: (stored) => PriceItem.parse(stored) });
+  try {
+    const stated = { ...(by !== undefined && { by }), ...(why !== undefined && { why }) };
+    const { added } = addStartingPrices(data.prices, { ...stated, dryRun });
+    process.stdout.write(`${added} ${dryRun ? 'would be ' : ''}added, none changed or removed.\n`);
+  } finally {
+    data.close();
+  }
 }
 
 function exportPrices({ file, dataDir, options }: PricesWords): void {

@@ -12,6 +12,7 @@ import { MarkedBar } from './marked-bar.tsx';
 import { OpenProjectTotals } from './open-project-totals.tsx';
 import { PriceTable } from './price-table.tsx';
 import { RegionLine } from './region-line.tsx';
+import { StartingNote } from './starting-note.tsx';
 import { StatedLine, useStated } from './stated-line.tsx';
 import { UndoBar } from './undo-bar.tsx';
 import { useBookChanges } from './use-book-changes.ts';
@@ -39,6 +40,7 @@ export default function PricesScreen() {
       </header>
       <OpenProjectTotals />
       {past ? <PastNote filter={filter} onLeave={() => setFilter({ search, category })} /> : <StatedLine {...stated} />}
+      {!past && <StartingNote stated={stated.stated} onAdded={changes.bookChanged} />}
       {!past && <RegionLine changes={changes} />}
       {changes.conflict && <ConflictNote conflict={changes.conflict} onSettle={changes.settle} />}
       <PriceTable filter={filter} changes={changes} marked={marked} onMark={onMark}>
