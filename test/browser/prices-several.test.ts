@@ -178,4 +178,22 @@ describe("a supplier's list", () => {
     expect(complaints).toEqual([]);
     await close();
   });
+
+  it('asks which column is which where the supplier has headings of its own, and knows the next list', async () => {
+    const { page, complaints, close } = await bench.open('/prices');
+    await page.getByRole('button', { name: "Supplier's list" }).press('Enter');
+    await page.getByRole('textbox', { name: 'Supplier', exact: true }).fill('yard');
+    await choose(page, 'Article,Net price,Text\nY-1,3.10,a cover\n');
+    await page.getByText('which column is which is not known').waitFor();
+    const part = page.getByRole('combobox', { name: 'part number' });
+    expect(await page.getByRole('combobox', { name: 'price', exact: true }).inputValue()).toBe('Net price'); // proposed
+    await part.selectOption('Article');
+    await page.getByRole('combobox', { name: 'description' }).selectOption('Text');
+    await page.getByRole('button', { name: 'Keep which column is which' }).press('Enter');
+    await page.getByRole('row', { name: 'Y-1 a cover' }).waitFor();
+    await choose(page, 'Article,Net price,Text\nY-2,3.10,another\n'); // the next list needs no second look
+    await page.getByRole('row', { name: 'Y-2 another' }).waitFor();
+    expect(complaints).toEqual([]);
+    await close();
+  });
 });

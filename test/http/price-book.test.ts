@@ -30,6 +30,14 @@ describe('the price book over HTTP', () => {
     expect((await request(running.app).get('/api/price-book/items?page=0')).status).toBe(422);
   });
 
+  it('lacks nothing of the starting prices that it was made of, and is not changed by adding them', async () => {
+    const path = '/api/price-book/starting-prices';
+    const before = await bookRevision();
+    expect((await request(running.app).get(path)).body).toEqual({ lacking: 0, items: [] });
+    expect((await request(running.app).post(`${path}?by=Ada`)).body).toEqual({ added: 0, revision: before });
+    expect((await request(running.app).post(`${path}?likes=Ada`)).status).toBe(422);
+  });
+
   it('lists the categories of the whole book, whatever is asked for', async () => {
     const { body } = await request(running.app).get('/api/price-book/items?search=rate-electrician');
     expect(body.items.length).toBeLessThan(50);
