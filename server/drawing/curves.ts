@@ -122,24 +122,25 @@ function ownLine(own: number | undefined, x: Scale): Mark[] {
 }
 
 const RING_PT = 3.2;
-const ABOVE_RING_PT = 6;
+const ASIDE_PT = 6;
 
-/** A ring at each crossing; words stand above it unless they would stand on others or leave the plot. */
+/** A ring at each crossing; words stand above or below it, unless they would stand on others or leave the plot. */
 function crossingMarks(crossings: NonNullable<CurvesInput['crossings']>, { x, y }: { x: Scale; y: Scale }): Mark[] {
   const taken: { x: number; y: number; halfPt: number }[] = [];
   return crossings.flatMap(({ at, totalCents, mark }) => {
     const [atX, atY] = [ptOf(x, at), ptOf(y, totalCents)];
     const ring = line({ points: [...circle([atX, atY], RING_PT), [atX + RING_PT, atY]], tone: 'ink', weightPt: 0.9 });
-    const wordsY = atY - ABOVE_RING_PT;
     const halfPt = textWidthPt(mark, { sizePt: LETTER_PT, weight: 600 }) / 2;
-    const isFree =
+    const isFree = (wordsY: number) =>
       wordsY - LETTER_PT > TOP_PT &&
+      wordsY < TOP_PT + PLOT_PT - 2 &&
       atX - halfPt > x.fromPt &&
       atX + halfPt < x.toPt &&
       taken.every(
         (other) => Math.abs(other.x - atX) > other.halfPt + halfPt + 3 || Math.abs(other.y - wordsY) > LETTER_PT,
       );
-    if (!isFree) return [ring];
+    const wordsY = [atY - ASIDE_PT, atY + ASIDE_PT + LETTER_PT].find(isFree);
+    if (wordsY === undefined) return [ring];
     taken.push({ x: atX, y: wordsY, halfPt });
     return [ring, text({ at: [atX, wordsY], text: mark, anchor: 'middle', weight: 600 })];
   });
