@@ -8,13 +8,14 @@ import { drawnTotal, type TotalOf } from './range/drawn-total.ts';
 import { placeOf, SEED, TABLE_SIZE, valueAt } from './range/draws.ts';
 import { type DrawnJob, drawJob, drawnTotals, type Known, type UncertainJob } from './range/mixture.ts';
 import { normalQuantile } from './range/normal.ts';
-import { quantile } from './range/quantile.ts';
+import { quantiles } from './range/quantile.ts';
 import { humpsOf, shapeOf } from './range/shape.ts';
 import { type Mover, writeTable } from './range/tables.ts';
 import type { LineClass } from './vocabulary.ts';
 
 const MOST_DRIVERS = 6;
 const SHARES = { low: 0.1, middle: 0.5, high: 0.9 };
+const RISING_SHARES = [SHARES.low, SHARES.middle, SHARES.high];
 const LOW_SCORE = normalQuantile(SHARES.low);
 const HIGH_SCORE = normalQuantile(SHARES.high);
 
@@ -42,11 +43,8 @@ export function pricedDraws(job: UncertainJob, terms: Terms, { seed = SEED }: { 
 /** The percentiles with what is known beyond the draws. */
 export function percentilesOf({ drawn, totalOf }: Pick<PricedDraws, 'drawn' | 'totalOf'>, known?: Known): Percentiles {
   const totals = drawnTotals(drawn, totalOf, known);
-  return {
-    p10: quantile(totals, SHARES.low),
-    p50: quantile(totals, SHARES.middle),
-    p90: quantile(totals, SHARES.high),
-  };
+  const [p10, p50, p90] = quantiles(totals, RISING_SHARES) as [number, number, number];
+  return { p10, p50, p90 };
 }
 
 /** What a scenario adds to the likeliest case, in whole cents. */
@@ -65,9 +63,7 @@ export function rangeOf(priced: PricedDraws): Range {
   const totals = drawnTotals(drawn, totalOf);
   const addsCents = drawn.scenarios.map((_, at) => addedCents(priced, at));
   const humps = humpsOf(drawn, totals, addsCents); // before a quantile changes the order of the draws
-  const [p10Cents, p50Cents, p90Cents] = [SHARES.low, SHARES.middle, SHARES.high].map((share) =>
-    Math.round(quantile(totals, share)),
-  ) as [number, number, number];
+  const [p10Cents, p50Cents, p90Cents] = quantiles(totals, RISING_SHARES).map(Math.round) as [number, number, number];
   const likelyCents = Math.round(totalFor(totalOf, likely));
   return {
     p10Cents,

@@ -151,7 +151,10 @@ function addFromSeveral(sums: Float64Array, { own, shared, tables, tableOf }: Re
 export function happens(own: Stream, chance: number): Uint8Array {
   const below =
     chance <= 0 ? Number.NEGATIVE_INFINITY : chance >= 1 ? Number.POSITIVE_INFINITY : normalQuantile(chance);
-  return Uint8Array.from(scoresOf(own), (score) => (score < below ? 1 : 0));
+  const scores = scoresOf(own);
+  const drawn = new Uint8Array(DRAWS);
+  for (let draw = 0; draw < DRAWS; draw++) if ((scores[draw] ?? 0) < below) drawn[draw] = 1;
+  return drawn;
 }
 
 /** Which of so many equal parts of its chances each draw's score lies in, counted from 0. */

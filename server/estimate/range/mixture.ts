@@ -49,7 +49,8 @@ export interface UncertainJob {
 
 type Sums = Record<LineClass, Float64Array>;
 interface DrawnScenario extends Scenario {
-  adds: Sums;
+  /** By class, only those that it changes. */
+  adds: Partial<Sums>;
   happens: Uint8Array;
 }
 
@@ -74,7 +75,8 @@ const newSums = (): Sums => ({
 
 /** The streams of a job: the lengths' and the causes' first, then its own. */
 interface Dealt {
-  lengthScores: Float32Array;
+  /** Which of so many lengths each draw takes. */
+  lengthsAmong: (lengths: number) => Uint8Array;
   shared: Map<Group | undefined, SharedScores>;
   next: () => Stream;
 }
@@ -95,10 +97,16 @@ function deal(seed: number): Dealt {
 
 function dealtToAll(next: () => Stream): Omit<Dealt, 'next'> {
   const lengthScores = scoresOf(next());
+  const known = new Map<number, Uint8Array>();
+  const lengthsAmong = (lengths: number) => {
+    const drawn = known.get(lengths) ?? partsOf(lengthScores, lengths);
+    known.set(lengths, drawn);
+    return drawn;
+  };
   const causes = CAUSES.map((cause) => ({ cause, scores: scoresOf(next()) }));
   const mixOf = (group: Group | undefined) =>
     sharedScores(causes.map(({ cause, scores }) => ({ weight: group?.weights[cause] ?? 0, scores })));
-  return { lengthScores, shared: new Map([undefined, ...GROUPS].map((group) => [group, mixOf(group)])) };
+  return { lengthsAmong, shared: new Map([undefined, ...GROUPS].map((group) => [group, mixOf(group)])) };
 }
 
 /**
@@ -109,14 +117,14 @@ export function drawJob(
   { lines, atLengths, scenarios, crewDays }: UncertainJob,
   { seed = SEED }: { seed?: number } = {},
 ): DrawnJob {
-  const { lengthScores, shared, next } = deal(seed);
+  const { lengthsAmong, shared, next } = deal(seed);
   const byLength = atLengths.length > 0 ? atLengths : [lines];
   // Ways: the likeliest, then the lengths, then the scenarios.
   const all = matched([lines, ...byLength, ...scenarios.map((scenario) => scenario.lines)]);
   const lengthWays = byLength.map((_, at) => 1 + at);
-  const lengthOf = partsOf(lengthScores, byLength.length);
+  const lengthOf = lengthsAmong(byLength.length);
   const happening = scenarios.map(({ givenChance }) => happens(next(), givenChance));
-  const streams = new Map([...all.movers].sort((a, b) => widestOf(b) - widestOf(a)).map((one) => [one, next()]));
+  const streams = new Map(widestFirst(all.movers).map((one) => [one, next()]));
   const base = drawBase({ shared, all, streams, lengthWays, lengthOf });
   if (crewDays) addFurtherDays({ base, byLength, lengthOf, crewDays });
   const drawnScenarios = scenarios.map((scenario, at) => ({
@@ -127,8 +135,17 @@ export function drawJob(
   return { matched: all, lengthOf, lengths: byLength.length, base, scenarios: drawnScenarios };
 }
 
-/** The widest swing of a line: the lattice serves those first. */
-const widestOf = ({ ends }: Mover) => Math.max(...ends.map((one) => (one ? one.high - one.low : 0)));
+/** Movers by their widest swing: the lattice serves the widest first. */
+function widestFirst(movers: readonly Mover[]): Mover[] {
+  const swings = new Map(movers.map((one) => [one, widestOf(one)]));
+  return [...movers].sort((a, b) => (swings.get(b) ?? 0) - (swings.get(a) ?? 0));
+}
+
+function widestOf({ ends }: Mover): number {
+  let widest = 0;
+  for (const one of ends) if (one && one.high - one.low > widest) widest = one.high - one.low;
+  return widest;
+}
 
 interface Drawing {
   shared: Dealt['shared'];
@@ -160,12 +177,18 @@ function drawBase({
 }
 
 /** What a scenario adds to the likeliest case in every draw, whether it comes true there or not. */
-function drawAdded({ shared, all, streams, way }: Drawing & { way: number }): Sums {
-  const adds = newSums();
-  for (const name of LINE_CLASSES) adds[name].fill((all.fixed[name][way] ?? 0) - (all.fixed[name][0] ?? 0));
+function drawAdded({ shared, all, streams, way }: Drawing & { way: number }): Partial<Sums> {
+  const adds: Partial<Sums> = {};
+  for (const name of LINE_CLASSES) {
+    const fixed = (all.fixed[name][way] ?? 0) - (all.fixed[name][0] ?? 0);
+    if (fixed !== 0) adds[name] = new Float64Array(DRAWS).fill(fixed);
+  }
   for (const [one, own] of streams) {
     const tables = differenceTable(one, { from: 0, to: way });
-    if (tables) addDraws(adds[one.line.class], { own, shared: shared.get(one.group) ?? ALONE, tables });
+    if (!tables) continue;
+    const sums = adds[one.line.class] ?? new Float64Array(DRAWS);
+    adds[one.line.class] = sums;
+    addDraws(sums, { own, shared: shared.get(one.group) ?? ALONE, tables });
   }
   return adds;
 }
@@ -184,15 +207,21 @@ function addFurtherDays({
 }): void {
   const likely = byLength.map(paidLabor);
   const daysAt = (hours: number) => Math.ceil(hours / hoursPerDay - 1e-9);
-  const labor = base.labor.slice();
+  const likelyDays = likely.map(({ hours }) => daysAt(hours));
+  const further = new Int32Array(DRAWS);
   for (let draw = 0; draw < DRAWS; draw++) {
-    const { hours, cents } = likely[lengthOf[draw] ?? 0] ?? { hours: 0, cents: 0 };
-    if (cents <= 0) continue;
-    const further = daysAt((hours * (labor[draw] ?? 0)) / cents) - daysAt(hours);
-    if (further === 0) continue;
-    for (const name of LINE_CLASSES) base[name][draw] = (base[name][draw] ?? 0) + further * tripCents[name];
+    const length = lengthOf[draw] ?? 0;
+    const { hours, cents } = likely[length] ?? NO_LABOR;
+    if (cents > 0) further[draw] = daysAt((hours * (base.labor[draw] ?? 0)) / cents) - (likelyDays[length] ?? 0);
+  }
+  for (const name of LINE_CLASSES) {
+    const sums = base[name];
+    const cents = tripCents[name];
+    for (let draw = 0; draw < DRAWS; draw++) sums[draw] = (sums[draw] ?? 0) + (further[draw] ?? 0) * cents;
   }
 }
+
+const NO_LABOR = { hours: 0, cents: 0 };
 
 /** Person-hours that are paid for, and what they cost at likely prices. */
 function paidLabor(lines: readonly Line[]): { hours: number; cents: number } {
@@ -234,11 +263,17 @@ function takeOff(sums: Float64Array, cents: readonly number[], lengthOf: Uint8Ar
 
 /** Which draws are built with one of the named scenarios of a group: of those that come true together the first stands. */
 export function drawsBuiltWith({ scenarios }: DrawnJob, group: string, names: readonly string[]): Uint8Array {
-  const members = scenarios.filter((scenario) => scenario.group === group);
-  return Uint8Array.from({ length: DRAWS }, (_, draw) => {
-    const built = members.find(({ happens: drawn }) => drawn[draw] === 1);
-    return Number(built !== undefined && names.includes(built.name));
-  });
+  const built = new Uint8Array(DRAWS);
+  const taken = new Uint8Array(DRAWS);
+  for (const { name, happens: drawn } of scenarios.filter((scenario) => scenario.group === group)) {
+    const isNamed = Number(names.includes(name));
+    for (let draw = 0; draw < DRAWS; draw++) {
+      if (taken[draw] === 1 || drawn[draw] === 0) continue;
+      taken[draw] = 1;
+      built[draw] = isNamed;
+    }
+  }
+  return built;
 }
 
 /** The sums with what each draw's scenarios add. */
@@ -255,14 +290,21 @@ function withScenarios({ base, scenarios }: DrawnJob, known: Known['scenarios'])
     if (certain === false) continue;
     const before = taken.get(group) ?? new Uint8Array(DRAWS);
     taken.set(group, before);
+    const isSo = new Uint8Array(DRAWS);
     for (let draw = 0; draw < DRAWS; draw++) {
       if (before[draw] === 1 || (certain === undefined && drawn[draw] === 0)) continue;
       before[draw] = 1;
-      for (const lineClass of LINE_CLASSES) {
-        const sum = sums[lineClass];
-        sum[draw] = (sum[draw] ?? 0) + (adds[lineClass][draw] ?? 0);
-      }
+      isSo[draw] = 1;
+    }
+    for (const lineClass of LINE_CLASSES) {
+      const added = adds[lineClass];
+      if (added) addWhere(isSo, added, sums[lineClass]);
     }
   }
   return sums;
+}
+
+/** Adds to the sums of those draws in which something is so. */
+function addWhere(isSo: Uint8Array, added: Float64Array, sums: Float64Array): void {
+  for (let draw = 0; draw < DRAWS; draw++) if (isSo[draw] === 1) sums[draw] = (sums[draw] ?? 0) + (added[draw] ?? 0);
 }

@@ -4,9 +4,24 @@
  * @param share  0 to 1
  */
 export function quantile(values: Float64Array, share: number): number {
+  return quantileFrom(values, share, 0);
+}
+
+/** Several at once, of rising shares: each is sought behind the one before, where the larger values are by then. */
+export function quantiles(values: Float64Array, shares: readonly number[]): number[] {
+  let from = 0;
+  return shares.map((share) => {
+    const found = quantileFrom(values, share, from);
+    from = Math.floor(share * (values.length - 1));
+    return found;
+  });
+}
+
+/** Values before `from` are known to be no larger than those from it on. */
+function quantileFrom(values: Float64Array, share: number, from: number): number {
   const place = share * (values.length - 1);
   const below = Math.floor(place);
-  const low = selected(values, below);
+  const low = selected(values, below, from);
   if (below === place) return low;
   let above = Number.POSITIVE_INFINITY;
   for (let at = below + 1; at < values.length; at++) above = Math.min(above, values[at] ?? above);
@@ -14,8 +29,8 @@ export function quantile(values: Float64Array, share: number): number {
 }
 
 /** The value of a rank, after which no smaller one stands, and before it no larger one. */
-function selected(values: Float64Array, rank: number): number {
-  let first = 0;
+function selected(values: Float64Array, rank: number, from: number): number {
+  let first = from;
   let last = values.length - 1;
   while (first < last) {
     const pivot = values[(first + last) >> 1] ?? 0;

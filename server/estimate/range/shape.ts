@@ -50,14 +50,26 @@ export function humpsOf(drawn: DrawnJob, totals: Float64Array, addsCents: readon
     const members = membersOfHump(drawn, group, addsCents);
     const names = members.map(({ name }) => name);
     const isSo = drawsBuiltWith(drawn, group, names);
-    const without = totals.filter((_, draw) => isSo[draw] === 0);
-    const so = totals.filter((_, draw) => isSo[draw] === 1);
+    const [without, so] = partedBy(isSo, totals);
     if (without.length < FEWEST || so.length < FEWEST) return [];
     const gap = Math.abs(quantile(so, 0.5) - quantile(without, 0.5));
     return gap > quantile(without, 0.9) - quantile(without, 0.1) ? [{ members, without, so, gap }] : [];
   });
   const [widest] = parted.sort((a, b) => b.gap - a.gap);
   return widest ? twoHumps(totals.length, widest) : [];
+}
+
+/** The totals of the draws in which something is not so, and of those in which it is. */
+function partedBy(isSo: Uint8Array, totals: Float64Array): [Float64Array, Float64Array] {
+  const not = new Float64Array(totals.length);
+  const so = new Float64Array(totals.length);
+  let sos = 0;
+  for (let draw = 0; draw < totals.length; draw++) {
+    const total = totals[draw] ?? 0;
+    if (isSo[draw] === 1) so[sos++] = total;
+    else not[draw - sos] = total;
+  }
+  return [not.slice(0, totals.length - sos), so.slice(0, sos)];
 }
 
 /** A hump of fewer draws than one in a hundred is none: nobody would see it. Ours. */

@@ -35,23 +35,43 @@ const NOTHING: Ends = { low: 0, likely: 0, high: 0 };
  * anew with each draw. So is a line that has no price.
  */
 export function matched(ways: readonly (readonly Line[])[]): Matched {
-  const movers = new Map<string, Mover>();
+  const all: Mover[] = [];
+  const named = new Map<string, Namesakes>();
+  /** One line may stand in several ways: what it is known by is put together once. */
+  const ofLine = new Map<Line, Namesakes>();
   ways.forEach((lines, way) => {
-    const seen = new Map<string, number>();
     for (const line of lines) {
       if (!line.priced || line.key === MINIMUM_CHARGE) continue;
-      const name = `${line.key} ${line.class} ${line.scope} ${line.package?.size ?? line.unit}`;
-      const again = seen.get(name) ?? 0;
-      seen.set(name, again + 1);
-      const key = `${name} ${again}`;
-      const known = movers.get(key) ?? mover(line, ways.length);
+      const namesakes = ofLine.get(line) ?? namesakesOf(named, line);
+      ofLine.set(line, namesakes);
+      if (namesakes.way !== way) namesakes.seen = 0;
+      namesakes.way = way;
+      const known = namesakes.movers[namesakes.seen] ?? mover(line, ways.length);
       known.ends[way] = { low: line.lowCents, likely: line.amountCents, high: line.highCents };
-      movers.set(key, known);
+      if (namesakes.seen === namesakes.movers.length) {
+        namesakes.movers.push(known);
+        all.push(known);
+      }
+      namesakes.seen += 1;
     }
   });
-  const all = [...movers.values()];
   const still = (one: Mover) => one.ends.every((ends) => !ends || ends.low >= ends.high);
   return { movers: all.filter((one) => !still(one)), fixed: fixedOf(all.filter(still), ways.length) };
+}
+
+/** Lines of one name, in the order in which a way has them: the first of one way is the first of another. */
+interface Namesakes {
+  movers: Mover[];
+  /** How many were seen in the way that is gone through. */
+  way: number;
+  seen: number;
+}
+
+function namesakesOf(named: Map<string, Namesakes>, line: Line): Namesakes {
+  const name = `${line.key} ${line.class} ${line.scope} ${line.package?.size ?? line.unit}`;
+  const namesakes = named.get(name) ?? { movers: [], way: -1, seen: 0 };
+  named.set(name, namesakes);
+  return namesakes;
 }
 
 function mover(line: Line, ways: number): Mover {
