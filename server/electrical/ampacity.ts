@@ -142,5 +142,5 @@ export function usableAmpacity({ insulation, terminalsC, inThermalInsulation, ..
     size: laid.size,
     ...(inThermalInsulation === undefined ? {} : { inThermalInsulation }),
   });
-  return ampacity({ ...laid, insulationC: startColumnC(insulation), terminalsC: finalC });
+  return ampacity({ insulationC: startColumnC(insulation), terminalsC: finalC, ...laid });
 }

@@ -73,7 +73,7 @@ export const PVC_TO_C = 50;
 export function methodAllowed(question: MethodQuestion): MethodAnswer {
   const verdict = localVerdict(question) ?? VERDICTS[question.method](question);
   const { conditions = [], ...rest } = verdict;
-  return { ...rest, conditions, citation: cite(verdict.rule, question.edition) };
+  return { conditions, citation: cite(verdict.rule, question.edition), ...rest };
 }
 
 /** Every method that may be used in a place, in the order of the list. */

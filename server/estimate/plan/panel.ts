@@ -4,6 +4,7 @@ import type { PlannedOption } from '../plan-types.ts';
 import type { Circuit } from './circuit.ts';
 import type { OtherCircuit } from './feeder-load.ts';
 import { amperes, findingOf, type Job } from './job.ts';
+import { panelsSold } from './panels-sold.ts';
 
 /** The subpanel as it will be bought. */
 export type Panel = NonNullable<PlannedOption['panel']>;
@@ -59,15 +60,14 @@ function smallestSold({ book }: Job, asked: Panel): Panel | undefined {
     panel.spaces >= asked.spaces &&
     panel.enclosure === asked.enclosure &&
     (panel.mainBreaker || !asked.mainBreaker);
-  return book.items
-    .flatMap(({ spec, available }) => (available && spec?.is === 'panel' && fits(spec) ? [spec] : []))
+  return panelsSold(book)
+    .filter(fits)
     .sort(
       (a, b) =>
         a.ratingA - b.ratingA ||
         a.spaces - b.spaces ||
         Number(a.mainBreaker !== asked.mainBreaker) - Number(b.mainBreaker !== asked.mainBreaker),
-    )
-    .map(({ ratingA, spaces, enclosure, mainBreaker }) => ({ ratingA, spaces, enclosure, mainBreaker }))[0];
+    )[0];
 }
 
 /** Can the existing subpanel that the route starts at feed more? Its own load is not part of the description. */

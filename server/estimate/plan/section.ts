@@ -77,7 +77,7 @@ function suffices({ circuit }: StretchOf, laid: ReturnType<typeof laidAs>, size:
   const { loadA, continuousA, ocpdA, role, severalReceptacles } = circuit;
   const supplies = role === 'feeder' ? 'feeder' : 'branch';
   try {
-    return conductorSuffices({ ...laid, size, loadA, continuousA, ocpdA, supplies, severalReceptacles });
+    return conductorSuffices({ size, loadA, continuousA, ocpdA, supplies, severalReceptacles, ...laid });
   } catch (error) {
     if (error instanceof BeyondTableError) return false;
     throw error;

@@ -1,6 +1,7 @@
 import type { Finding } from '../answer.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import { findingOf, type Job } from './job.ts';
+import { panelsSold } from './panels-sold.ts';
 
 type ServiceWork = NonNullable<PlannedOption['serviceWork']>;
 type Panel = ServiceWork['panels'][number];
@@ -42,8 +43,7 @@ function panelsFor(book: Job['book'], toA: number): Panel[] {
 }
 
 function soldPanel(book: Job['book'], ratingA: number): Panel | undefined {
-  return book.items
-    .flatMap(({ spec, available }) => (available && spec?.is === 'panel' ? [spec] : []))
+  return panelsSold(book)
     .filter((spec) => spec.ratingA === ratingA && spec.mainBreaker && spec.enclosure === 'indoor')
     .sort((a, b) => b.spaces - a.spaces)
     .map(({ spaces }): Panel => ({ ratingA, spaces, enclosure: 'indoor', mainBreaker: true }))[0];
@@ -83,8 +83,8 @@ function ratingFindings(job: Job): Finding[] {
 
 /** Ratings of services that the book has a main panel, or a meter-main, for, in amperes; smallest first. */
 export function soldServiceRatingsA(book: Job['book']): number[] {
-  const small = book.items.flatMap(({ spec, available }) =>
-    available && spec?.is === 'panel' && spec.mainBreaker && spec.enclosure === 'indoor' ? [spec.ratingA] : [],
+  const small = panelsSold(book).flatMap(({ ratingA, mainBreaker, enclosure }) =>
+    mainBreaker && enclosure === 'indoor' ? [ratingA] : [],
   );
   const lawful = small.filter((ratingA) => ratingA >= LEAST_DWELLING_A && ratingA <= ONE_PANEL_A);
   const large = book.bySpec({ is: 'other', name: 'panel-320a-meter-main' }) ? LARGE_RATINGS_A : [];
