@@ -10,16 +10,16 @@ export function groupsOf<Thing>(things: readonly Thing[], keyOf: (thing: Thing) 
   return [...groups.values()];
 }
 
-/** Legs of several parts, each once, in their order. Most groups have one part with one leg: nothing is sorted for those. */
+/** Legs of several parts, each once, in their order. Plain loops over what are lists of a few: every line asks for them. */
 export function legsOfAll(parts: readonly { legs: number[] }[]): number[] {
-  const [first, second] = parts;
-  if (first && !second && first.legs.length < 2) return first.legs;
-  return [...new Set(parts.flatMap(({ legs }) => legs))].sort((a, b) => a - b);
+  const all: number[] = [];
+  for (const { legs } of parts) for (const leg of legs) if (!all.includes(leg)) all.push(leg);
+  return all.length > 1 ? all.sort((a, b) => a - b) : all;
 }
 
 /** Reasons of several parts, each once, in the order in which they first come. */
 export function reasonsOfAll(parts: readonly { because: string[] }[]): string[] {
-  const [first, second] = parts;
-  if (first && !second && first.because.length < 2) return first.because;
-  return [...new Set(parts.flatMap(({ because }) => because))];
+  const all: string[] = [];
+  for (const { because } of parts) for (const reason of because) if (!all.includes(reason)) all.push(reason);
+  return all;
 }
