@@ -143,7 +143,7 @@ function drawItems(sheet: Sheet, { stated }: QuoteOnPaper, option: EstimateOptio
 function drawAlternates(sheet: Sheet, { estimate, stated }: QuoteOnPaper): void {
   const [quoted, ...alternates] = estimate.options;
   if (!quoted || alternates.length === 0) return;
-  sheet.heading('Instead, if you prefer', { keepPt: 40 });
+  sheet.heading('Instead, if you prefer', { keepPt: 40 + alternates.length * 30 });
   const columns = [
     { head: 'Option', share: 1 },
     { head: '', widthPt: 110, align: 'right' as const },
