@@ -66,13 +66,13 @@ export function materials(parts: MaterialParts): Demands {
 }
 
 /** Something that only its name tells apart. */
-export function named({ name, ...parts }: Omit<MaterialParts, 'spec'> & { name: string }): Demands {
-  return materials({ ...parts, spec: { is: 'other', name } });
+export function named(parts: Omit<MaterialParts, 'spec'> & { name: string }): Demands {
+  return materials({ spec: { is: 'other', name: parts.name }, ...parts });
 }
 
 /** A rented machine, by the day or by the trip. */
 export function rental(parts: Omit<MaterialParts, 'spec' | 'class'> & { name: string }): Demands {
-  return named({ ...parts, class: 'equipment' });
+  return named({ class: 'equipment', ...parts });
 }
 
 interface TaskParts {

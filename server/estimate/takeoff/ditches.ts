@@ -50,10 +50,16 @@ function slabIn({ kind, thicknessIn = 4 }: Leg): number {
   return kind === 'concrete-cut' || kind === 'asphalt-cut' ? thicknessIn : 0;
 }
 
+/** The legs of the route that some run lies in. */
+function usedLegs({ runs, route }: PlannedOption): PlannedOption['route'] {
+  const used = new Set<number>();
+  for (const { legs } of runs) for (const { leg } of legs) used.add(leg);
+  return route.filter(({ leg }) => used.has(leg));
+}
+
 /** The legs that some run lies in, dug once however many runs share them. */
 export function dugLegs(plan: PlannedOption): DitchLeg[] {
-  const used = new Set(plan.runs.flatMap(({ legs }) => legs.map(({ leg }) => leg)));
-  const dug = plan.route.filter(({ leg, stated }) => used.has(leg) && isDitch(stated.kind));
+  const dug = usedLegs(plan).filter(({ stated }) => isDitch(stated.kind));
   const measured = dug.map(({ leg, stated, feet }, at) => {
     const depthIn = plan.ditches.find(({ legs }) => legs.includes(leg))?.depthIn ?? UNSTATED_DEPTH_IN;
     const soils = legField(stated, 'soil') as Soil[];
@@ -73,7 +79,7 @@ export function dugLegs(plan: PlannedOption): DitchLeg[] {
     };
   });
   const effortFt = measured.reduce((sum, ditch) => sum + effortOf(ditch), 0);
-  return measured.map((ditch) => ({ ...ditch, tool: toolFor(ditch, effortFt) }));
+  return measured.map((ditch) => ({ tool: toolFor(ditch, effortFt), ...ditch }));
 }
 
 /** Loam is taken where no soil is stated, also beside a leg of harder ground: that is said, and nothing is guessed. */
@@ -112,14 +118,23 @@ function handFt({ crossings = [] }: Leg, lengthFt: number): number {
 
 /** Bores of the route that some run lies in. */
 export function boredLegs(plan: PlannedOption): { leg: number; stated: Leg; lengthFt: number }[] {
-  const used = new Set(plan.runs.flatMap(({ legs }) => legs.map(({ leg }) => leg)));
-  return plan.route
-    .filter(({ leg, stated }) => used.has(leg) && stated.kind === 'bore')
+  return usedLegs(plan)
+    .filter(({ stated }) => stated.kind === 'bore')
     .map(({ leg, stated, feet }) => ({ leg, stated, lengthFt: feet.likely }));
+}
+
+/** Does some run lie in a ditch or a bore? */
+export function liesInGround(plan: PlannedOption): boolean {
+  return usedLegs(plan).some(({ stated: { kind } }) => isDitch(kind) || kind === 'bore');
+}
+
+/** Does a finished surface hide some run? */
+export function liesBehindFinish(plan: PlannedOption): boolean {
+  return usedLegs(plan).some(({ stated: { kind } }) => kind.startsWith('finished-'));
 }
 
 /** Is any ground opened, or a rod driven into it, so that buried lines must be marked first? */
 export function isGroundOpened(plan: PlannedOption): boolean {
   const drivesRods = plan.grounding !== undefined || plan.serviceWork !== undefined;
-  return drivesRods || dugLegs(plan).length > 0 || boredLegs(plan).length > 0;
+  return drivesRods || liesInGround(plan);
 }

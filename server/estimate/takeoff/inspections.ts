@@ -1,5 +1,5 @@
 import type { PlannedOption } from '../plan-types.ts';
-import { boredLegs, dugLegs } from './ditches.ts';
+import { liesBehindFinish, liesInGround } from './ditches.ts';
 import { isNewConstruction } from './factors.ts';
 
 /** How often the inspector comes, and what for. */
@@ -31,12 +31,9 @@ export function inspectionsOf(plan: PlannedOption): Inspections {
 
 function usualInspections(plan: PlannedOption): Inspections {
   const isRoughIn = plan.option.roughInOnly;
-  const used = new Set(plan.runs.flatMap(({ legs }) => legs.map(({ leg }) => leg)));
-  const isHidden = plan.route.some(({ leg, stated }) => used.has(leg) && stated.kind.startsWith('finished-'));
-  const isOpened = dugLegs(plan).length > 0 || boredLegs(plan).length > 0;
   return {
-    trench: isOpened ? 1 : 0,
-    rough: isNewConstruction(plan) || isHidden || isRoughIn ? 1 : 0,
+    trench: liesInGround(plan) ? 1 : 0,
+    rough: isNewConstruction(plan) || isRoughIn || liesBehindFinish(plan) ? 1 : 0,
     final: isRoughIn ? 0 : 1,
   };
 }

@@ -38,7 +38,7 @@ export function takeoffOf(plan: PlannedOption): Takeoff {
     statedFieldDemands(plan, ways),
   ]);
   const all = joined([taken, consumables(plan, taken), feeDemands(plan), wholeJob(plan)]);
-  return { ...all, wire: Object.fromEntries(ways.map((way) => [way.run.name, wireList(way, cuts.get(way) ?? [])])) };
+  return { wire: Object.fromEntries(ways.map((way) => [way.run.name, wireList(way, cuts.get(way) ?? [])])), ...all };
 }
 
 /** What lies between the two ends of a run: raceway, cable, boxes and walls, and the wire unless only roughed in. */

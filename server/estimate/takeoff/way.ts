@@ -93,7 +93,9 @@ export function isNewRaceway(stretch: Stretch): stretch is Stretch & { conduit: 
 
 /** The legs of some stretches; the way to the outlet has none. */
 export function legsOf(stretches: readonly Stretch[]): number[] {
-  return stretches.flatMap(({ leg }) => (leg === undefined ? [] : [leg]));
+  const legs: number[] = [];
+  for (const { leg } of stretches) if (leg !== undefined) legs.push(leg);
+  return legs;
 }
 
 /** Does a stretch begin or end a buried span: how many of its two ends come up? */
