@@ -27,29 +27,49 @@ interface Asked {
   mostDropPercent: number;
 }
 
+/** A change with both of its parts, and what these cost at least without the splice between them. */
+interface Parted {
+  change: Change;
+  before: Part;
+  after: Part;
+  cents: number;
+}
+
 /** The changes of a run's metal or size that may cost no more than so much. */
 export function worthChanging(search: Search, ground: Ground, asked: Asked): Sized[] {
-  const model = search.model.runs[asked.run];
-  if (!model || asked.run >= search.model.arriving) return [];
+  const { run, mostCents, mostDropPercent } = asked;
+  return partedBy(search, ground, run).flatMap(({ change, before, after, cents }) => {
+    const space = search.model.runs[run]?.space;
+    if (!space || cents > mostCents) return [];
+    const sized = changed(space, change);
+    if (sized.dropPercent > mostDropPercent) return [];
+    return joinedCents(search, ground, { run, sized, before, after }) <= mostCents ? [sized] : [];
+  });
+}
+
+/** What a run costs at least that changes its metal or size, whatever it loses; infinite where it may not. */
+export function leastChangedCents(search: Search, ground: Ground, run: number): number {
+  return least(partedBy(search, ground, run).map(({ cents }) => cents));
+}
+
+function partedBy(search: Search, ground: Ground, run: number): Parted[] {
+  const model = search.model.runs[run];
+  if (!model || run >= search.model.arriving) return [];
   const { space, ditchOf } = model;
   const parts = new Map<Change['before'], Part>();
   const partOf = (row: Change['before']): Part => {
     const known = parts.get(row);
     if (known) return known;
     const sized = { ...row, circuit: space.circuit, dropPercent: 0 };
-    const layers = layersAt(search, { run: asked.run, sized, ground, free: NOTHING_FREE });
+    const layers = layersAt(search, { run, sized, ground, free: NOTHING_FREE });
     const part = { layers, upTo: leastUpTo(layers), from: leastFrom(layers) };
     parts.set(row, part);
     return part;
   };
-  return changesOf(space, ditchOf).flatMap((change) => {
+  return changesOf(space, ditchOf).map((change) => {
     const [before, after] = [partOf(change.before), partOf(change.after)];
-    const { pieces } = change;
-    const apart = least(before.upTo[pieces - 1]) + least(after.from[pieces]);
-    if (apart > asked.mostCents) return [];
-    const sized = changed(space, change);
-    if (sized.dropPercent > asked.mostDropPercent) return [];
-    return joinedCents(search, ground, { run: asked.run, sized, before, after }) <= asked.mostCents ? [sized] : [];
+    const cents = least(before.upTo[change.pieces - 1]) + least(after.from[change.pieces]);
+    return { change, before, after, cents };
   });
 }
 

@@ -88,6 +88,7 @@ export interface Space {
   choices: Map<string, Choice | undefined>;
   raceways: Map<string, ReturnType<typeof racewayFor>>;
   rows?: Row[];
+  changedDropPercent?: number;
   /** Numbers for texts, shared by all circuits of an option. */
   ids: Map<string, number>;
 }
@@ -353,6 +354,26 @@ export function changed({ job, circuit }: Space, { pieces, before, after }: Chan
     choices: [...before.choices.slice(0, pieces), ...after.choices.slice(pieces)],
     order: (pieces * ORDERS + before.order) * ORDERS + after.order,
   };
+}
+
+/** What a circuit loses at least that changes its metal or size on its way, in percent; infinite where no change goes through. */
+export function leastChangedDropPercent(space: Space, ditchOf: readonly (number | undefined)[]): number {
+  space.changedDropPercent ??= changesOf(space, ditchOf).reduce((leastPercent, change) => {
+    const sized = changed(space, change);
+    return sized.dropPercent < leastPercent && goesThrough(sized) ? sized.dropPercent : leastPercent;
+  }, Number.POSITIVE_INFINITY);
+  return space.changedDropPercent;
+}
+
+/** Is there a way from the start to the end, a choice for each piece that may follow the one before? */
+function goesThrough({ choices, begins }: Sized): boolean {
+  const [first = [], ...rest] = choices;
+  let reached = first.filter(({ phase }) => phase !== 'carried-out');
+  rest.forEach((some, index) => {
+    const follows = index + 1 === begins?.pieces ? mayJoin : mayFollow;
+    reached = some.filter((after) => reached.some((before) => follows(before, after)));
+  });
+  return reached.some(({ phase }) => phase !== 'carried-in');
 }
 
 /** More metals with sizes than there are. */

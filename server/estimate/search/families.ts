@@ -1,7 +1,7 @@
 /*
  * Metals and sizes of all runs that keep the voltage drop together, each run with the list of its ways.
  */
-import type { Sized } from './choices.ts';
+import { leastChangedDropPercent, type Sized } from './choices.ts';
 import { leastRank, pop, push } from './heap.ts';
 import type { OptionModel } from './option-model.ts';
 import { once } from './parts.ts';
@@ -36,13 +36,21 @@ export function keepsDrop(search: Search, sizes: readonly Sized[]): boolean {
   return arriving + Math.max(0, ...branches.map(({ dropPercent }) => dropPercent)) <= most;
 }
 
-/** Percent that may be lost from the start to a charger: what was asked for, or the least where nothing keeps that. */
+/**
+ * Percent that may be lost from the start to a charger: what was asked for where some plan keeps it, with a change of
+ * metal or size if need be; else the least that one of each throughout loses.
+ */
 function mostDropPercent({ model, sizes }: Search): number {
+  const { arriving, runs, job } = model;
+  const { maxDropPercent } = job.option;
   const leastOfRun = sizes.map((some) => Math.min(...some.map(({ dropPercent }) => dropPercent)));
-  const arriving = leastOfRun.slice(0, model.arriving);
-  const branches = leastOfRun.filter((_, at) => at >= model.arriving && endsAtCharger(model, at));
-  const least = Math.max(...arriving) + Math.max(0, ...branches);
-  return Math.max(model.job.option.maxDropPercent, least);
+  const beyond = Math.max(0, ...leastOfRun.filter((_, at) => at >= arriving && endsAtCharger(model, at)));
+  const least = Math.max(...leastOfRun.slice(0, arriving)) + beyond;
+  if (least <= maxDropPercent) return maxDropPercent;
+  const withChanges = runs.slice(0, arriving).map(({ space, ditchOf }, at) => {
+    return Math.min(leastOfRun[at] ?? 0, leastChangedDropPercent(space, ditchOf));
+  });
+  return Math.max(...withChanges) + beyond <= maxDropPercent ? maxDropPercent : least;
 }
 
 /** Percent that one run may lose at most, the others at their least. */

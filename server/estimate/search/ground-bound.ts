@@ -7,7 +7,7 @@ import { type Demands, joined } from '../takeoff/demand.ts';
 import { diggingDemands } from '../takeoff/digging.ts';
 import { type DitchLeg, ditchAt, dugLegs, isGroundOpened, type Tool } from '../takeoff/ditches.ts';
 import { gardenDemands } from '../takeoff/gardens.ts';
-import { locateDemands, rentalDemands } from '../takeoff/rentals.ts';
+import { diggingDays, locateDemands, rentalDemands } from '../takeoff/rentals.ts';
 import { surfaceDemands } from '../takeoff/surfaces.ts';
 import { type LeastPrices, leastOf } from './least-price.ts';
 import type { OptionModel } from './option-model.ts';
@@ -45,13 +45,18 @@ function ditchesAt(model: OptionModel, pick: (...depths: number[]) => number): D
   });
 }
 
-/** With which tools the ditches are dug: by hand up to so much digging, else by machine. */
-export type Digging = 'as-stated' | 'by-hand' | 'by-machine';
+/**
+ * With which tools the ditches are dug: by hand up to so much digging, else by machine; or, where all are dug by the same
+ * machine however deep they are, whether it is rented for the fewest days.
+ */
+export type Digging = 'as-stated' | 'by-hand' | 'by-machine' | 'fewest-days' | 'more-days';
 
 /** The ways of digging that some choice leads to; what may be chosen must be known. */
 export function diggingsOf({ shallow, deep }: Extremes): Digging[] {
-  const differs = shallow.some(({ tool }, at) => tool === 'hand' && deep[at]?.tool !== 'hand');
-  return differs ? ['by-hand', 'by-machine'] : ['as-stated'];
+  const isHandAtFirst = shallow.some(({ tool }, at) => tool === 'hand' && deep[at]?.tool !== 'hand');
+  if (isHandAtFirst) return ['by-hand', 'by-machine'];
+  const isSameTool = shallow.every(({ tool }, at) => tool === deep[at]?.tool);
+  return isSameTool && diggingDays(deep) > diggingDays(shallow) ? ['fewest-days', 'more-days'] : ['as-stated'];
 }
 
 /** The ditches of an option at their least and their greatest depth. */
@@ -76,22 +81,41 @@ export function extremesOf(model: OptionModel): Extremes {
 /** Which ditches, and which of given cover, are dug in one of the ways. */
 function rulesOf({ plan }: OptionModel, { least, most, shallow, deep }: Extremes, digging: Digging) {
   const open = shallow.findIndex(({ tool }, at) => tool === 'hand' && deep[at]?.tool !== 'hand');
-  const byHand = digging === 'by-hand';
+  const isLight = digging === 'by-hand' || digging === 'fewest-days';
+  const fewestDays = diggingDays(shallow);
   const known = new Map<string, boolean>();
-  const isHand = (ditches: readonly Ditch[]) =>
+  /** Are these ditches shallow enough for the lighter of two ways? */
+  const isLightly = (ditches: readonly Ditch[]) =>
     once(known, ditches.map(({ depthIn }) => depthIn).join('/'), () => {
-      return dugLegs({ ...plan, ditches: [...ditches] })[open]?.tool === 'hand';
+      const dug = dugLegs({ ...plan, ditches: [...ditches] });
+      return open >= 0 ? dug[open]?.tool === 'hand' : diggingDays(dug) <= fewestDays;
     });
-  const extreme = byHand ? least : most;
+  const extreme = isLight ? least : most;
   return {
-    isSo: (ditches: readonly Ditch[]) => digging === 'as-stated' || isHand(ditches) === byHand,
+    isSo: (ditches: readonly Ditch[]) => digging === 'as-stated' || isLightly(ditches) === isLight,
     allows: (ditch: number, coverIn: number) => {
       const itself = extreme[ditch];
       if (digging === 'as-stated' || !itself) return true;
-      const thickIn = byHand ? 1 : itself.depthIn - itself.coverIn;
-      return isHand(extreme.with(ditch, { ...itself, depthIn: coverIn + thickIn })) === byHand;
+      const thickIn = isLight ? 1 : itself.depthIn - itself.coverIn;
+      return isLightly(extreme.with(ditch, { ...itself, depthIn: coverIn + thickIn })) === isLight;
     },
   };
+}
+
+/** Ditches that are just so deep between two depths that their machine is rented for a day more than at the first. */
+function justMoreDays(shallow: readonly DitchLeg[], deep: readonly DitchLeg[]): DitchLeg[] {
+  const at = (share: number) =>
+    shallow.map((ditch, leg) => {
+      const deepIn = deep[leg]?.depthIn ?? ditch.depthIn;
+      return ditchAt(ditch, { depthIn: ditch.depthIn + share * (deepIn - ditch.depthIn), tool: ditch.tool });
+    });
+  let [few, more] = [0, 1];
+  while (more - few > 1e-4) {
+    const middle = (few + more) / 2;
+    if (diggingDays(at(middle)) > diggingDays(shallow)) more = middle;
+    else few = middle;
+  }
+  return at(more);
 }
 
 const TOOLS: readonly Tool[] = ['hand', 'trencher', 'excavator'];
@@ -125,7 +149,7 @@ export function groundBound(
     locateDemands(plan, isGroundOpened(plan)),
     surfaceDemands(dug),
     boreDemands(plan),
-    ...(settled ? [rentalDemands(plan, dug)] : []),
+    ...(settled ? [rentalDemands(plan, digging === 'more-days' ? justMoreDays(shallow, deep) : dug)] : []),
   ]);
   const known = new Map<string, number>();
   const placeOf = new Map(dug.map(({ leg }, at) => [leg, at]));

@@ -26,6 +26,12 @@ export interface Bends {
   after: number;
 }
 
+/** From one piece to another one, both included. */
+export interface Stretch {
+  from: number;
+  to: number;
+}
+
 /** All nodes of a run at one metal and size, with what it costs to go from one to the next. */
 export interface Layers {
   nodes: Node[][];
@@ -46,6 +52,13 @@ export interface Layers {
   leastPerFt: (wiring: number) => number;
   /** What the sections of a wiring cost together, as the lesser of these. */
   lines: (wiring: number) => readonly PooledLine[];
+  /**
+   * What the costliest conductors of some sections of a wiring cost at least beyond what a line says of them: no piece is
+   * spliced, so that packages are not used up. Infinitely many further sections may still come.
+   */
+  beyondLine: (wiring: number, line: number, sections: readonly Stretch[]) => number;
+  /** The same where no further section of the wiring comes. */
+  beyondLineAtLast: (wiring: number, line: number, sections: readonly Stretch[]) => number;
   /** A section by one of them; where it is the third of its wiring or a later one, makeup is not counted. */
   pooledCents: (wiring: number, section: { from: number; to: number; line: number; withMakeup: boolean }) => number;
 }

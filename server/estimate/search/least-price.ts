@@ -34,7 +34,12 @@ export interface LeastPrices {
  */
 export function leastPrices(
   prices: Prices,
-  { plan, mostFt, always }: { plan: PlannedOption; mostFt: LeastPrices['mostFt']; always: Part },
+  {
+    plan,
+    mostFt,
+    always,
+    days,
+  }: { plan: PlannedOption; mostFt: LeastPrices['mostFt']; always: Part; days: Days | undefined },
 ): LeastPrices {
   const least: LeastPrices = {
     ...{ prices, mostFt, perUnit: [], paid: new Set(), tripPerHourCents: 0, perGluedJoint: 0, perPulledFt: 0 },
@@ -54,7 +59,8 @@ export function leastPrices(
   least.perPulledFt = (using({ pulledFt: 10_000 }) - plainCents) / 10_000;
   if (prices.description.terms.who === 'owner') return { ...least, alwaysCents: plainCents + paidCents };
   const fresh = least.perUnit.map((cents, at) => (least.paid.has(at) ? cents : undefined));
-  return { ...least, perUnit: fresh, ...tripBound(least, plan, plainCents + paidCents) };
+  const trips = days ? tripsWithin(least, plan, days) : tripBound(least, plan);
+  return { ...least, perUnit: fresh, ...trips, alwaysCents: trips.alwaysCents + plainCents + paidCents };
 }
 
 /** Pays for the materials of what is there always that come in packages larger than that. @returns cents */
@@ -86,9 +92,8 @@ const MANY_DAYS = 100;
  * of A hours and R for each further one, D × H ≥ hours + A + R × (inspections + D − 1), so that D is at least
  * (hours + A + R × (inspections − 1)) / (H − R).
  */
-function tripBound(least: LeastPrices, plan: PlannedOption, plainCents: number) {
+function tripBound(least: LeastPrices, plan: PlannedOption): Trips {
   const { prices } = least;
-  const { crew, crewSize, hoursPerDay } = prices.description.terms;
   const inspections = tripsOf(plan, MANY_DAYS) - MANY_DAYS;
   const at = (trips: number) => {
     const part = partOf(prices.kinds, travelDemands(plan, trips));
@@ -96,14 +101,54 @@ function tripBound(least: LeastPrices, plan: PlannedOption, plainCents: number) 
   };
   const [first, second] = [at(inspections + 1), at(inspections + 2)];
   const perTrip = { cents: second.cents - first.cents, hours: second.hours - first.hours };
-  const heads = crew ? crew.reduce((sum, { count }) => sum + count, 0) : crewSize;
-  const dayHours = Math.max(1, heads) * hoursPerDay;
+  const dayHours = hoursOfDay(prices);
   const left = dayHours > perTrip.hours ? dayHours - perTrip.hours : dayHours;
   const tripPerHourCents = perTrip.cents / left;
   const drivenHours = dayHours > perTrip.hours ? first.hours - perTrip.hours : 0;
   const days = Math.max(0, drivenHours / left);
-  return { alwaysCents: plainCents + first.cents + perTrip.cents * (days - 1), tripPerHourCents };
+  return { alwaysCents: first.cents + perTrip.cents * (days - 1), tripPerHourCents };
 }
+
+/** Plans of so many working days and more, or of no more than so many. */
+export interface Days {
+  is: 'at-least' | 'at-most';
+  days: number;
+}
+
+/** Has a plan of so many working days any of these? */
+export const isWithin = (days: Days | undefined, count: number) =>
+  days === undefined || (days.is === 'at-least' ? count >= days.days : count <= days.days);
+
+type Trips = Pick<LeastPrices, 'alwaysCents' | 'tripPerHourCents'>;
+
+/** Person-hours of the crew on one day. */
+function hoursOfDay({ description }: Prices): number {
+  const { crew, crewSize, hoursPerDay } = description.terms;
+  const heads = crew ? crew.reduce((sum, { count }) => sum + count, 0) : crewSize;
+  return Math.max(1, heads) * hoursPerDay;
+}
+
+/**
+ * What trips cost where the number of days is bounded. From so many days on: the trips of that many, whatever the hours.
+ * Up to so many: those, less for each hour below what fits into them, so steeply that no lesser number costs less than
+ * that. A plan of another number of days is thought to weigh more than it does, and is not meant.
+ */
+function tripsWithin(least: LeastPrices, plan: PlannedOption, { is, days }: Days): Trips {
+  const { prices } = least;
+  const at = (count: number) => {
+    const part = partOf(prices.kinds, travelDemands(plan, tripsOf(plan, count)));
+    return { cents: leastOf(least, part), hours: count * hoursOfDay(prices) - crewHours(prices, part) };
+  };
+  const last = at(days);
+  if (is === 'at-least') return { alwaysCents: last.cents, tripPerHourCents: 0 };
+  const fewer = Array.from({ length: Math.max(0, days - 1) }, (_, before) => at(before + 1));
+  const slopes = fewer.map(({ cents, hours }) => (last.cents - cents) / (last.hours - hours));
+  const tripPerHourCents = STEEPER * Math.max(0, ...slopes);
+  return { alwaysCents: last.cents - tripPerHourCents * last.hours, tripPerHourCents };
+}
+
+/** So much more than a trip costs by the hour is counted for an hour that does not fit; ours, and no bound breaks by it. */
+const STEEPER = 20;
 
 /** Hours of a part that the crew works, not the owner. */
 function crewHours(prices: Prices, { kinds, amounts }: Part): number {

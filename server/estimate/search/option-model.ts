@@ -174,6 +174,8 @@ export function endDemands(
 /** What a plan costs, and how it ranks among equals. */
 export interface PlanCost extends Cost {
   costCents: number;
+  /** Working days of the crew; none where the owner does all of it. */
+  days: number;
   splices: number;
 }
 

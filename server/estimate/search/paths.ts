@@ -9,7 +9,7 @@
  */
 import type { Choice, Sized } from './choices.ts';
 import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
-import { type Layers, MOST_NODES } from './layers.ts';
+import { type Layers, MOST_NODES, type Stretch } from './layers.ts';
 
 /** A way through a run in one metal and size, with its bound in cents. */
 export interface RunWay {
@@ -49,6 +49,17 @@ interface State {
   spent: number;
   before: State | undefined;
   isWhole: boolean;
+  /** The sections before this one that are bounded by lines, the last one first. */
+  ended: Ended | undefined;
+}
+
+/** A section that has ended, with those before it. */
+interface Ended extends Stretch {
+  wiring: number;
+  line: number;
+  /** What all sections of its wiring so far cost beyond its line. */
+  beyondCents: number;
+  before: Ended | undefined;
 }
 
 /** The least cost inside of a section from a node on: to each node of each later piece. */
@@ -81,7 +92,7 @@ export function waysThrough(sized: Sized, layers: Layers): Ways {
   };
   nodes[0]?.forEach((_, node) => {
     const spent = layers.startCents(node);
-    if (Number.isFinite(spent)) begin(ways, { piece: 0, node, used: 0, spent, before: undefined });
+    if (Number.isFinite(spent)) begin(ways, { piece: 0, node, used: 0, spent, before: undefined, ended: undefined });
   });
   return ways;
 }
@@ -338,22 +349,16 @@ function leastOn(
   return least;
 }
 
-interface Beginning {
-  piece: number;
-  node: number;
-  used: number;
-  spent: number;
-  before: State | undefined;
-}
+type Beginning = Pick<State, 'piece' | 'node' | 'spent' | 'before' | 'ended'> & { used: number };
 
 /** Opens the states in which a section begins at a node. */
-function begin(ways: Ways, { piece, node, used, spent, before }: Beginning): void {
+function begin(ways: Ways, { piece, node, used, spent, before, ended }: Beginning): void {
   const { layers } = ways;
   const itself = layers.nodes[piece]?.[node];
   if (!itself) return;
   const opened = bent(ways, { piece, node, bends: layers.opening(piece, node) });
   for (const manner of mannersOf(ways, itself.wiring, used)) {
-    const state = { piece, node, start: piece, manner, bends: opened.bends, before, isWhole: false };
+    const state = { piece, node, start: piece, manner, bends: opened.bends, before, isWhole: false, ended };
     put(ways, { ...state, spent: spent + itself.cents + opened.cents });
   }
 }
@@ -371,10 +376,11 @@ function goOn(ways: Ways, state: State): void {
   const { piece, node, start, manner, spent } = state;
   const wiring = layers.nodes[piece]?.[node]?.wiring ?? 0;
   const closing = bent(ways, { piece, node, bends: state.bends + layers.closing(piece, node) });
-  const endedCents = spent + closing.cents + wireCents(ways, wiring, { from: start, to: piece, manner });
+  const { ended, moreCents } = endSection(ways, wiring, state);
+  const endedCents = spent + closing.cents + wireCents(ways, wiring, { from: start, to: piece, manner }) + moreCents;
   if (piece === layers.nodes.length - 1) {
     if (isOwed(ways, manner.used)) return;
-    put(ways, { ...state, spent: endedCents + layers.endCents(node), isWhole: true });
+    put(ways, { ...state, spent: endedCents + layers.endCents(node) + atLast(ways, ended), isWhole: true });
     return;
   }
   layers.nodes[piece + 1]?.forEach((after, to) => {
@@ -387,6 +393,34 @@ function goOn(ways: Ways, state: State): void {
     }
     const step = stepAt(ways, piece, node, to);
     if (!Number.isFinite(step)) return;
-    begin(ways, { piece: piece + 1, node: to, used: manner.used, spent: endedCents + step, before: state });
+    const next = { piece: piece + 1, node: to, used: manner.used, before: state, ended };
+    begin(ways, { ...next, spent: endedCents + step });
   });
+}
+
+const listed = (ended: Ended | undefined, wiring: number): Ended[] => {
+  const some: Ended[] = [];
+  for (let one = ended; one; one = one.before) if (one.wiring === wiring) some.unshift(one);
+  return some;
+};
+
+/** The sections that have ended with this one, and what its pieces cost more than was thought of its wiring. */
+function endSection({ layers }: Ways, wiring: number, { start, piece, manner, ended }: State) {
+  if (manner.line < 0 || !layers.isAlonePriced(wiring)) return { ended, moreCents: 0 };
+  const known = listed(ended, wiring);
+  const itself = { wiring, from: start, to: piece, line: manner.line, before: ended };
+  const beyondCents = layers.beyondLine(wiring, manner.line, [...known, itself]);
+  return { ended: { ...itself, beyondCents }, moreCents: beyondCents - (known.at(-1)?.beyondCents ?? 0) };
+}
+
+/** What the pieces of all wirings cost more, now that no further section comes. */
+function atLast({ layers }: Ways, ended: Ended | undefined): number {
+  let cents = 0;
+  const seen = new Set<number>();
+  for (let one = ended; one; one = one.before) {
+    if (seen.has(one.wiring)) continue;
+    seen.add(one.wiring);
+    cents += layers.beyondLineAtLast(one.wiring, one.line, listed(ended, one.wiring)) - one.beyondCents;
+  }
+  return cents;
 }

@@ -6,7 +6,7 @@ import { ABOVE_GRADE_FT } from '../takeoff/way.ts';
 import type { Choice, Sized } from './choices.ts';
 import { type Digging, diggingsOf, extremesOf, type GroundBound, groundBound, leastDug } from './ground-bound.ts';
 import type { Layers } from './layers.ts';
-import { type LeastPrices, leastOf, leastOfAlways, leastPrices } from './least-price.ts';
+import { type Days, type LeastPrices, leastOf, leastOfAlways, leastPrices } from './least-price.ts';
 import { besideRuns, endDemands, endsText, type OptionModel, type RunChoice } from './option-model.ts';
 import { once } from './parts.ts';
 import type { Ways } from './paths.ts';
@@ -31,6 +31,8 @@ export interface Ground {
 /** A search on its way. */
 export interface Search {
   effort: Effort;
+  /** Of which number of days plans are meant; of any, where it does not say. */
+  days: Days | undefined;
   model: OptionModel;
   sizes: Sized[][];
   least: LeastPrices;
@@ -58,7 +60,7 @@ export interface Search {
 export type Effort = 'prove' | 'compare';
 
 /** All that a search needs before the first plan: least prices, the ground, and what is there always. */
-export function prepared(model: OptionModel, sizes: Sized[][], effort: Effort): Search {
+export function prepared(model: OptionModel, sizes: Sized[][], effort: Effort, days?: Days): Search {
   const { plan, prices } = model;
   const extremes = extremesOf(model);
   const dug = leastDug(model, extremes).map((demands) => partOf(model.parts.kinds, demands));
@@ -66,6 +68,7 @@ export function prepared(model: OptionModel, sizes: Sized[][], effort: Effort): 
     plan,
     mostFt: mostWireFt(model),
     always: togetherAt([model.always, lesserOf(dug)]),
+    days,
   });
   const grounds = diggingsOf(extremes).map((digging): Ground => {
     const bound = groundBound(model, { least, extremes, digging });
@@ -79,7 +82,18 @@ export function prepared(model: OptionModel, sizes: Sized[][], effort: Effort): 
   });
   const reference = sizes.map(([sized]): RunChoice => ({ sized: sized as Sized, path: lastOnly(sized) }));
   const search: Search = {
-    ...{ effort, model, sizes, least, grounds, reference, alwaysCents: 0, endsCents: new Map(), wireCents: new Map() },
+    ...{
+      effort,
+      days,
+      model,
+      sizes,
+      least,
+      grounds,
+      reference,
+      alwaysCents: 0,
+      endsCents: new Map(),
+      wireCents: new Map(),
+    },
     ...{
       branchWays: new Map(),
       branchLayers: new Map(),

@@ -135,10 +135,10 @@ function work(prices: Prices, worked: Worked, kind: TaskKind, quantity: number):
   if (!price.known || price.rateCents === undefined) worked.lacking.add(price.line);
 }
 
-/** The trips that a tally's hours take, driving included, as the lines would have them. */
-function tripsFor(prices: Prices, plan: PlannedOption, { hours, ownerHours }: Worked): number {
+/** The days and trips that a tally's hours take, driving included, as the lines would have them. */
+function tripsFor(prices: Prices, plan: PlannedOption, { hours, ownerHours }: Worked) {
   const { description } = prices;
-  if (description.terms.who === 'owner') return 0;
+  if (description.terms.who === 'owner') return { trips: 0, days: 0 };
   let trips = 0;
   for (let round = 0; ; round += 1) {
     const further = travelHours(prices, plan, trips);
@@ -146,7 +146,7 @@ function tripsFor(prices: Prices, plan: PlannedOption, { hours, ownerHours }: Wo
     const days = daysOf(all, description);
     const needed = prices.trips.get(days) ?? tripsOf(plan, days);
     prices.trips.set(days, needed);
-    if (needed <= trips || round >= MOST_ROUNDS) return trips;
+    if (needed <= trips || round >= MOST_ROUNDS) return { trips, days };
     trips = needed;
   }
 }
@@ -174,7 +174,7 @@ function travelHours(prices: Prices, plan: PlannedOption, trips: number) {
  * of what it costs and not of what plans are weighed by: it would make all below it alike.
  * @param plan  for its terms and inspections: which ones does not depend on how circuits are laid
  */
-export function costOf(prices: Prices, plan: PlannedOption, tally: Tally): Cost & { costCents: number } {
+export function costOf(prices: Prices, plan: PlannedOption, tally: Tally): Cost & { costCents: number; days: number } {
   const worked: Worked = { hours: 0, ownerHours: 0, lineHours: [], lineRate: [], lacking: new Set() };
   let cents = prices.extras.cents;
   let unpriced = 0;
@@ -188,7 +188,7 @@ export function costOf(prices: Prices, plan: PlannedOption, tally: Tally): Cost 
     }
   };
   for (const at of tally.touched) count(at, tally.amounts[at] ?? 0);
-  const trips = tripsFor(prices, plan, worked);
+  const { trips, days } = tripsFor(prices, plan, worked);
   const { kinds, amounts } = travelPart(prices, plan, trips);
   kinds.forEach((at, index) => {
     count(at, amounts[index] ?? 0);
@@ -201,5 +201,5 @@ export function costOf(prices: Prices, plan: PlannedOption, tally: Tally): Cost 
   const { terms } = prices.description;
   const costCents = terms.who === 'owner' ? cents : Math.max(cents, terms.minimumCents);
   const ownerHours = toFourDecimals(toFourDecimals(worked.ownerHours) + prices.extras.ownerHours);
-  return { costCents, cents: cents + Math.round(ownerHours * terms.ownerHourCents), unpriced };
+  return { costCents, cents: cents + Math.round(ownerHours * terms.ownerHourCents), unpriced, days };
 }

@@ -2,15 +2,18 @@
  * The search for the least cost: plans in the order of their bound, each priced in full, until the bound passes the best.
  */
 import { WIRING_METHODS } from '../vocabulary.ts';
-import { worthChanging } from './changes.ts';
+import { leastChangedCents, worthChanging } from './changes.ts';
 import { changed, changesOf, type Sized, sizesOfCircuit } from './choices.ts';
 import { type Family, familiesOf, floorOf, mostDropOfRun } from './families.ts';
 import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
+import { type Days, isWithin } from './least-price.ts';
 import { costOfChoice, ditchesFor, type OptionModel, type PlanCost } from './option-model.ts';
 import type { RunWay } from './paths.ts';
 import { type Effort, prepared, type Search, settleAlways } from './preparing.ts';
+import { costOf } from './prices.ts';
 import { type RunList, wayAt } from './run-lists.ts';
 import type { RunModel } from './run-tally.ts';
+import { add, emptyTally } from './tally.ts';
 
 /**
  * Plans that are priced in full at most. Of a long route fewer, for speed: its best plan is among the first, and no number
@@ -57,36 +60,52 @@ interface Combination {
 /** Plans that are priced to compare; on random jobs the best of them was never 0.1 % dearer than the cheapest of all. */
 const MOST_COMPARED = 8;
 
-/** A search with the families that are open and the plans that were priced. */
+/** A search with the families that are open, and the plans that were priced in it or in another one of the option. */
 interface Going {
   search: Search;
   heap: Heap<Combination>;
-  priced: PricedChoice[];
-  best?: PricedChoice;
+  known: Known;
   looked: number;
   tried: number;
+}
+
+interface Known {
+  priced: PricedChoice[];
+  best?: PricedChoice;
   /** A plan comes again for each deeper cover that its ditches might have: it is priced once. */
   seen: Set<string>;
 }
 
-/** Searches an option: first in one metal and size a run, then with a change. Nothing where no plan can be bought and built. */
+/** Searches an option; nothing where no plan of it can be bought and built. */
 export function searchOption(model: OptionModel, effort: Effort = 'prove'): Found | undefined {
   const sizes = model.runs.map(sizesOfRun);
   if (sizes.some((some) => some.length === 0)) return undefined;
+  const known: Known = { priced: [], seen: new Set() };
   const search = prepared(model, sizes, effort);
-  const going: Going = { search, heap: emptyHeap(), priced: [], looked: 0, tried: 0, seen: new Set() };
-  const families = search.grounds.flatMap((ground) => familiesOf(search, ground, sizes));
+  let boundCents = swept(search, known);
+  if (!known.best) return undefined;
+  const { days } = known.best.cost;
+  if (effort === 'prove' && days > 0 && boundCents <= known.best.cost.cents) {
+    const some: Days[] = [{ is: 'at-least', days }, ...(days > 1 ? [{ is: 'at-most' as const, days: days - 1 }] : [])];
+    const bounds = some.map((one) => swept(prepared(model, sizes, effort, one), known));
+    boundCents = Math.max(boundCents, Math.min(...bounds));
+  }
+  const { best, priced } = known;
+  const proven = best.cost.unpriced === 0 && boundCents > best.cost.cents;
+  const gapCents = proven ? 0 : Math.max(0, Math.ceil(best.cost.cents - boundCents));
+  return { priced: priced.sort(byCost), proof: { proven, gapCents }, search };
+}
+
+/** Goes through the plans in one metal and size a run, then through those with a change. @returns what is left weighs at least */
+function swept(search: Search, known: Known): number {
+  const going: Going = { search, heap: emptyHeap(), known, looked: 0, tried: 0 };
+  const families = search.grounds.flatMap((ground) => familiesOf(search, ground, search.sizes));
   settleAlways(search);
   open(going, families);
   explore(going, mostPriced(search));
   open(going, changingFamilies(going, families));
   explore(going, 2 * mostPriced(search));
-  const { best, heap, priced } = going;
-  if (!best) return undefined;
-  const bound = heap.items.length > 0 ? boundOf(search, leastRank(heap)) : Number.POSITIVE_INFINITY;
-  const proven = best.cost.unpriced === 0 && bound > best.cost.cents;
-  const gapCents = proven ? 0 : Math.max(0, Math.ceil(best.cost.cents - Math.min(bound, best.cost.cents)));
-  return { priced: priced.sort(byCost), proof: { proven, gapCents }, search };
+  return going.heap.items.length > 0 ? boundOf(search, leastRank(going.heap)) : Number.POSITIVE_INFINITY;
 }
 
 /** The metals and sizes that go through; where none does, the changes that do. */
@@ -110,15 +129,21 @@ function open({ heap }: Going, families: readonly Family[]): void {
 }
 
 /** Families in which some run changes its metal or size, as far as they may be cheaper than what was found. */
-function changingFamilies({ search, best }: Going, families: readonly Family[]): Family[] {
+function changingFamilies({ search, known: { best } }: Going, families: readonly Family[]): Family[] {
   const { model, grounds, sizes } = search;
-  if (!best) return [];
   const leastOf = ({ taken, open }: RunList) => taken[0]?.cents ?? leastRank(open);
   return grounds.flatMap((ground) => {
     const own = families.filter((family) => family.ground === ground);
+    // Where several runs may change, each is bounded with the others as they are or changed, whichever is less.
+    const changed = model.runs.map((_, run) => {
+      return model.arriving > 1 ? leastChangedCents(search, ground, run) : Number.POSITIVE_INFINITY;
+    });
     const changing = model.runs.map((_, run) => {
-      const others = own.map(({ lists }) => lists.reduce((sum, list, at) => sum + (at === run ? 0 : leastOf(list)), 0));
-      const mostCents = best.cost.cents - boundOf(search, ground.bound.alwaysCents + Math.min(...others));
+      const others = own.map(({ lists }) =>
+        lists.reduce((sum, list, at) => sum + (at === run ? 0 : Math.min(leastOf(list), changed[at] ?? 0)), 0),
+      );
+      const besideCents = boundOf(search, ground.bound.alwaysCents + (own.length > 0 ? Math.min(...others) : 0));
+      const mostCents = best ? best.cost.cents - besideCents : Number.MAX_VALUE;
       return worthChanging(search, ground, { run, mostCents, mostDropPercent: mostDropOfRun(search, run) });
     });
     if (changing.every((some) => some.length === 0)) return [];
@@ -132,8 +157,12 @@ function changingFamilies({ search, best }: Going, families: readonly Family[]):
 
 /** Prices plans in the order of their bounds until that passes the best, or so many were priced. */
 function explore(going: Going, most: number): void {
-  const { search, heap } = going;
-  const passed = () => going.best !== undefined && boundOf(search, leastRank(heap)) > going.best.cost.cents;
+  const { search, heap, known } = going;
+  const fewest = leastUnpriced(search);
+  const passed = () => {
+    const cost = known.best?.cost;
+    return cost !== undefined && cost.unpriced <= fewest && boundOf(search, leastRank(heap)) > cost.cents;
+  };
   while (heap.items.length > 0 && going.looked < most && going.tried < MOST_TRIED && !passed()) {
     const taken = pop(heap);
     if (!taken) break;
@@ -152,9 +181,17 @@ function explore(going: Going, most: number): void {
   }
 }
 
+/** Lines without a price that every plan has: one with more of them gives way to a dearer one that lacks fewer. */
+function leastUnpriced({ model }: Search): number {
+  const tally = emptyTally();
+  add(tally, model.always);
+  return costOf(model.prices, model.plan, tally).unpriced;
+}
+
 /** Prices a plan that nobody has priced yet, if its ground is dug in the way that it was bounded for. */
 function price(going: Going, next: Combination, rank: number): void {
-  const { search, seen } = going;
+  const { search, known } = going;
+  const { seen } = known;
   const chosen = waysAt(next);
   going.tried += 1;
   const paths = chosen.map(({ path }) => path);
@@ -165,9 +202,10 @@ function price(going: Going, next: Combination, rank: number): void {
   going.looked += 1;
   const cost = costOfChoice(search.model, chosen);
   if (!cost) return;
-  const one = { chosen, cost, boundCents: boundOf(search, rank) };
-  going.priced.push(one);
-  if (!going.best || byCost(one, going.best) < 0) going.best = one;
+  const boundCents = isWithin(search.days, cost.days) ? boundOf(search, rank) : 0;
+  const one = { chosen, cost, boundCents };
+  known.priced.push(one);
+  if (!known.best || byCost(one, known.best) < 0) known.best = one;
 }
 
 /** What a plan weighs at least whose runs have this bound together. */

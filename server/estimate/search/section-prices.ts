@@ -1,16 +1,16 @@
 /*
  * What the conductors of the sections of a run cost at least, by the pieces that they go from and to.
  */
-import { type Layers, type Node, wiringsOf } from './layers.ts';
+import { type Layers, type Node, type Stretch, wiringsOf } from './layers.ts';
 import { once } from './parts.ts';
 import { ratesOf, type Tools } from './run-rates.ts';
-import { loneCents, pooledLines, pooledPerFt, type SectionWire } from './section-wire.ts';
+import { loneCents, piecesCents, pooledLines, pooledPerFt, type SectionWire } from './section-wire.ts';
 
 /** What the sections of a run cost: each alone, or cut from the coils of others. */
 export function sectionPrices(
   tools: Tools,
   nodes: readonly Node[][],
-): Pick<Layers, 'wirings' | 'isAlonePriced' | 'aloneCents' | 'leastPerFt' | 'lines' | 'pooledCents'> {
+): Omit<Layers, 'nodes' | 'step' | 'startCents' | 'endCents' | 'bends' | 'opening' | 'closing'> {
   const { least, isFirst, free, mostFt, model, sized } = tools.question;
   const wirings = wiringsOf(sized);
   const wires: (SectionWire | undefined)[] = [];
@@ -38,6 +38,15 @@ export function sectionPrices(
   const perFt = wirings.map((_, at) => pooledPerFt(wires[at] ?? [], free));
   const known = new Map<number, number>();
   const pooled = new Map<number, number>();
+  const beyond = new Map<string, number>();
+  const beyondLineAtLast = (wiring: number, line: number, sections: readonly Stretch[]) =>
+    once(beyond, `${wiring} ${line} ${sections.map(({ from, to }) => `${from}-${to}`).join()}`, () => {
+      const { main, mainCents, fixedCents } = lines[wiring]?.[line] ?? {};
+      if (!main || !mainCents || !isFirst || shared.has(main.kind)) return 0;
+      const lengths = sections.map(({ from, to }) => alongFt(wiring, from, to) + makeupFt(from, to));
+      const byLine = lengths.reduce((sum, ft) => sum + mainCents(ft), fixedCents ?? 0);
+      return Math.max(0, piecesCents(least, main, lengths) - byLine);
+    });
   return {
     wirings: wirings.length,
     isAlonePriced: (wiring) => isFirst && (wires[wiring]?.some(({ kind }) => !shared.has(kind)) ?? false),
@@ -50,6 +59,9 @@ export function sectionPrices(
     },
     leastPerFt: (wiring) => perFt[wiring] ?? 0,
     lines: (wiring) => lines[wiring] ?? [],
+    beyondLineAtLast,
+    beyondLine: (wiring, line, sections) =>
+      (lines[wiring]?.[line]?.fixedCents ?? 0) > 0 ? beyondLineAtLast(wiring, line, sections) : 0,
     pooledCents: (wiring, { from, to, line, withMakeup }) => {
       const key = ((wiring * nodes.length + from) * nodes.length + to) * 4 + line * 2 + Number(withMakeup);
       return once(pooled, key, () => {

@@ -5,10 +5,11 @@
 import { pricePerFoot } from '../material-lines.ts';
 import type { Demands } from '../takeoff/demand.ts';
 import { type LeastPrices, leastPerUnit } from './least-price.ts';
+import { materialCost } from './prices.ts';
 import { partOf } from './tally.ts';
 
 /** Conductors of one kind that run side by side through a section. */
-interface Strand {
+export interface Strand {
   kind: number;
   count: number;
   /** Feet bought for each foot of the section: waste. */
@@ -56,6 +57,9 @@ export function pooledPerFt(wire: SectionWire, free: ReadonlySet<number>): numbe
 export interface PooledLine {
   fixedCents: number;
   sectionCents: (lengthFt: number) => number;
+  /** Of that, the strand that costs most: nothing where it is all in what is paid once. */
+  mainCents: (lengthFt: number) => number;
+  main: Strand | undefined;
 }
 
 interface Pool {
@@ -83,12 +87,26 @@ export function pooledLines(least: LeastPrices, wire: SectionWire, { mostFt, fre
     undefined,
   );
   const split = main && isFirst ? bestSplit(main.strand, main.offers, mostFt) : undefined;
-  if (!main || !split) return [{ fixedCents: 0, sectionCents: costOf(cut) }];
+  const ofMain = main && { main: main.strand, mainCents: costOf([main]) };
+  if (!main || !split) return [{ fixedCents: 0, sectionCents: costOf(cut), ...(ofMain ?? NO_MAIN) }];
   const others = cut.filter((one) => one !== main);
+  const mainCents = (ft: number) => cutCents(main.strand, split.small, ft);
   return [
-    { fixedCents: 0, sectionCents: (ft) => costOf(others)(ft) + cutCents(main.strand, split.small, ft) },
-    { fixedCents: split.largeCents, sectionCents: costOf(others) },
+    { fixedCents: 0, sectionCents: (ft) => costOf(others)(ft) + mainCents(ft), mainCents, main: main.strand },
+    { ...NO_MAIN, fixedCents: split.largeCents, sectionCents: costOf(others), main: main.strand },
   ];
+}
+
+const NO_MAIN = { main: undefined, mainCents: () => 0 };
+
+/** What the pieces of a strand cost, of sections of these lengths together, as they are bought: no piece is spliced. */
+export function piecesCents({ prices }: LeastPrices, strand: Strand, lengthsFt: readonly number[]): number {
+  const { kind, count, feetPerFt } = strand;
+  const pieces = lengthsFt.flatMap((ft) =>
+    Array<number>(count).fill(Math.max(ROUNDING_FT, ft * feetPerFt - ROUNDING_FT)),
+  );
+  const { cents, unpriced } = materialCost(prices, kind, pieces);
+  return unpriced > 0 ? 0 : cents;
 }
 
 /** A package of a length, with its price a foot where all of it is used that can be. */

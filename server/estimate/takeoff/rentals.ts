@@ -35,14 +35,28 @@ function day(parts: {
   return rental({ ...rest, unit: 'day', quantity: days });
 }
 
-function digger(dug: readonly DitchLeg[], tool: Exclude<Tool, 'hand'>): Demands {
-  const ditches = dug.filter((ditch) => ditch.tool === tool);
-  const legs = ditches.map(({ leg }) => leg);
-  const daysExactly = ditches.reduce((sum, { lengthFt, byHandFt, dugIn, soils }) => {
+type Machine = Exclude<Tool, 'hand'>;
+
+/** Whole days that a machine digs. */
+function diggerDays(dug: readonly DitchLeg[], tool: Machine): number {
+  const daysExactly = dug.reduce((sum, ditch) => {
+    if (ditch.tool !== tool) return sum;
+    const { lengthFt, byHandFt, dugIn, soils } = ditch;
     const output = Math.min(...soils.map((soil) => DITCH_FT_A_DAY[soil]));
     return sum + ((lengthFt - byHandFt) * dugIn) / TASK_DEPTH_IN / output;
   }, 0);
-  const days = daysOf(daysExactly, 1);
+  return daysOf(daysExactly, 1);
+}
+
+/** Whole days that machines are rented for to dig: they follow from how deep the ditches are. */
+export function diggingDays(dug: readonly DitchLeg[]): number {
+  return diggerDays(dug, 'trencher') + diggerDays(dug, 'excavator');
+}
+
+function digger(dug: readonly DitchLeg[], tool: Machine): Demands {
+  const ditches = dug.filter((ditch) => ditch.tool === tool);
+  const legs = ditches.map(({ leg }) => leg);
+  const days = diggerDays(dug, tool);
   const soils = [...new Set(ditches.flatMap((ditch) => ditch.soils))];
   const outputs = soils.map((soil) => `${DITCH_FT_A_DAY[soil]} ft of ${TASK_DEPTH_IN} in a day in ${soil}`).join(', ');
   const because = `${shown(ditches.reduce((sum, { lengthFt, byHandFt }) => sum + lengthFt - byHandFt, 0))} ft at ${outputs}`;
