@@ -140,7 +140,7 @@ describe('wrong input', () => {
     [['estimate', 'short.json', '--option', 'z'], 'option must be the id of an option (a, b), not "z"'],
     [
       ['estimate', 'short.json', '--pdf', 'x.pdf', '--paper', 'napkin'],
-      '--paper must be one of estimate, comparison, budget, inspection, picklist, crew, permit, digging, not "napkin"',
+      '--paper must be one of estimate, comparison, budget, inspection, picklist, crew, permit, digging, showing, not "napkin"',
     ],
     [
       ['estimate', 'short.json', '--csv', 'no/folder/x.csv'],

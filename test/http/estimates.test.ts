@@ -155,7 +155,7 @@ describe('the papers of an estimate', () => {
     [
       '?paper=napkin',
       'paper',
-      'must be one of estimate, comparison, budget, inspection, picklist, crew, permit, digging, not "napkin"',
+      'must be one of estimate, comparison, budget, inspection, picklist, crew, permit, digging, showing, not "napkin"',
     ],
     ['?pageSize=a5', 'pageSize', 'must be one of letter, a4, not "a5"'],
     ['?option=z', 'option', 'must be the id of an option (a), not "z"'],
