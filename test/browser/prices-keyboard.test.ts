@@ -182,7 +182,7 @@ describe('a price list', () => {
     expect(await page.getByRole('button', { name: 'Take it into the book' }).count()).toBe(0);
     expect((await itemAt(key)).revision).toBe(revision);
 
-    const own = 'own-lamp,price,own lamp,material,other,own,each,100,200,300,,,,,,,,,2026-03-02,US,own price,,yes';
+    const own = 'own-lamp,price,own lamp,material,other,own,each,100,200,300,,,,,,,,,2026-03-02,US,own price,,yes,';
     await choose([heading, own].join('\n'));
     await page.getByText('1 item added, 0 changed, 0 removed, 0 as before').waitFor();
     await page.getByRole('button', { name: 'Take it into the book' }).press('Enter');
