@@ -147,6 +147,17 @@ describe('lines of material', () => {
     expect(lines.map(({ stale }) => stale)).toEqual([true, false]);
   });
 
+  it('judges the age of the package that is bought, not of one that lies beside it', () => {
+    // 53.55 ft are bought by the foot: 54 × 2.62 $ are less than a coil for 290 $.
+    const dated = (at: number) =>
+      ITEMS.map((one) => {
+        const offers = one.offers.map((offer, place) => (place === at ? { ...offer, date: '2026-03-01' } : offer));
+        return { ...one, date: '2025-12-01', offers };
+      });
+    const stale = (at: number) => priced({ materials: [CABLE], book: bookOf(dated(at), 1) }).lines[0]?.stale;
+    expect([stale(0), stale(1)]).toEqual([false, true]);
+  });
+
   it('lets a stated permit fee take the place of the book, the same in every case', () => {
     const permit = { ...counted('permit-circuit', 'each', 1), class: 'fee' as const, scope: 'permit' as const };
     const { lines } = priced({ materials: [permit], site: { permit: { feeCents: 8750 } } });
