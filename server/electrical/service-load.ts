@@ -72,7 +72,8 @@ export function serviceLoad(question: ServiceLoadQuestion): ServiceLoadAnswer {
     demandA: va / SERVICE_V,
     fits: reaches(serviceA, va / SERVICE_V),
   });
-  const answer = { ...against(demandVA), spareA: serviceA - demandVA / SERVICE_V, steps, notes: notesOf(question) };
+  const { demandA, fits } = against(demandVA);
+  const answer = { demandVA, demandA, fits, spareA: serviceA - demandA, steps, notes: notesOf(question) };
   const hasTier = method === 'new-dwelling' || method === 'existing-dwelling';
   if (!hasTier || chargerVA === 0 || edition === '2026') return answer;
   const other = reading === 'full' ? 'in-tier' : 'full';

@@ -8,12 +8,14 @@ import type { Book } from './price-book.ts';
  * no task of the option has, such as a helper's, prices none. A rate that the book lacks is told of elsewhere.
  */
 export function crewFindings(lines: readonly Line[], { terms }: Pick<Description, 'terms'>, book: Book): Finding[] {
+  const named = terms.crew ?? [];
+  if (named.length === 0) return [];
   const units = lines.flatMap((line) => (line.class === 'labor' ? (book.byKey(line.key) ?? []) : []));
   const worked = units.filter(({ kind }) => kind === 'labor-unit');
   if (worked.length === 0) return [];
   const paid = new Set(worked.map((unit) => rateOf(unit, { book, terms })?.key));
   const laborRate = laborRateKeyOf(terms);
-  const unpaid = (terms.crew ?? []).filter(({ rate }) => rateByKey(book, rate) && !paid.has(rate));
+  const unpaid = named.filter(({ rate }) => rateByKey(book, rate) && !paid.has(rate));
   return unpaid.map(({ rate, count }) => ({
     rule: 'crew-rate-unused',
     severity: 'note',

@@ -27,7 +27,7 @@ export interface Reckoned {
 
 /** Hours of tasks: units × hours × factors of the book. Alike ones as one; person-hours throughout. */
 export function reckonTasks(demands: readonly TaskDemand[], book: Book): Reckoned[] {
-  const alike = groupsOf(demands, ({ task, scope, factors }) => [task, scope, ...factors].join(' '));
+  const alike = groupsOf(demands, ({ task, scope, factors }) => `${task} ${scope} ${factors.join(' ')}`);
   return alike.map((group) => reckon(together(group), book));
 }
 

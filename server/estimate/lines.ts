@@ -81,9 +81,10 @@ export function statedPermit(
   plan: PlannedOption,
 ): { permit: Line[]; others: readonly MaterialDemand[] } {
   const feeCents = statedPermitCents(plan);
+  if (feeCents === undefined) return { permit: [], others: demands };
   const isPermit = ({ spec }: MaterialDemand) => spec.is === 'other' && PERMIT_FEES.includes(spec.name);
-  const [first] = demands.filter(isPermit);
-  if (feeCents === undefined || !first) return { permit: [], others: demands };
+  const first = demands.find(isPermit);
+  if (!first) return { permit: [], others: demands };
   const line: Line = {
     key: first.spec.is === 'other' ? first.spec.name : 'permit',
     description: first.description,

@@ -148,20 +148,32 @@ export function specText(spec: Spec): string {
   }
 }
 
+function keepFirst(found: Map<string, PriceItem>, wanted: string, item: PriceItem): void {
+  if (!found.has(wanted)) found.set(wanted, item);
+}
+
 /** Makes a book of items. Items of one spec: the first available one answers, in the order of the keys. */
 export function bookOf(items: readonly PriceItem[], revision: number): Book {
   const keys = new Map<string, PriceItem>();
   const specs = new Map<string, PriceItem>();
+  /** Tasks and what only its name tells apart are asked for most: they are found by the name as it is. */
+  const tasks = new Map<string, PriceItem>();
+  const others = new Map<string, PriceItem>();
   for (const item of [...items].sort((a, b) => (a.key < b.key ? -1 : 1))) {
     keys.set(item.key, item);
-    if (!item.spec || !item.available) continue;
-    const wanted = specText(item.spec);
-    if (!specs.has(wanted)) specs.set(wanted, item);
+    const { spec } = item;
+    if (!spec || !item.available) continue;
+    if (spec.is === 'task') keepFirst(tasks, spec.task, item);
+    else if (spec.is === 'other') keepFirst(others, spec.name, item);
+    else keepFirst(specs, specText(spec), item);
   }
   return {
     revision,
     items,
-    bySpec: (spec) => specs.get(specText(spec)),
+    bySpec: (spec) => {
+      if (spec.is === 'task') return tasks.get(spec.task);
+      return spec.is === 'other' ? others.get(spec.name) : specs.get(specText(spec));
+    },
     byKey: (key) => keys.get(key),
   };
 }

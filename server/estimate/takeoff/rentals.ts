@@ -31,8 +31,7 @@ function day(parts: {
   legs: number[];
   because: string;
 }): Demands {
-  const { days, ...rest } = parts;
-  return rental({ ...rest, unit: 'day', quantity: days });
+  return rental({ unit: 'day', quantity: parts.days, ...parts });
 }
 
 type Machine = Exclude<Tool, 'hand'>;

@@ -171,7 +171,7 @@ function strandsOf(way: Way, section: Section): Strand[] {
   };
   return [ungrounded, neutral, ground].flatMap((strand) => {
     const count = counts[strand.use];
-    return count > 0 ? [{ ...strand, count, ...soldAs(strand) }] : [];
+    return count > 0 ? [{ count, ...soldAs(strand), ...strand }] : [];
   });
 }
 
