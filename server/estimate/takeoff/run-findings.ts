@@ -85,8 +85,10 @@ function rust(plan: PlannedOption, { conduit, place, leg }: Stretch): Finding[] 
 
 /** Is there room in the box of a joint? From 4 AWG on its raceways say how wide it is. NEC 314.16(B), 314.28(A). */
 function boxFill(plan: PlannedOption, way: Way, joint: Joint): Finding[] {
-  const sizes = [joint.before, joint.after].flatMap((side) => (side?.section ? [side.section.size] : []));
-  const size = sizes.reduce(largerSize, way.run.conductor.size);
+  const sections = [joint.before, joint.after].flatMap((side) => side?.section ?? []);
+  const [first] = sections;
+  if (!first) return [];
+  const size = sections.map((section) => section.size).reduce(largerSize, way.run.conductor.size);
   const box = spliceBox(way, joint);
   const about = { legs: joint.legs, edition: editionOf(plan) };
   if (isPullBox(size)) return box.why ? [pullBoxFinding(about, box.description, box.why)] : [];
@@ -94,7 +96,8 @@ function boxFill(plan: PlannedOption, way: Way, joint: Joint): Finding[] {
   const { ungrounded, neutral: neutrals } = conductorCounts(way);
   const neededIn3 = boxFillIn3({
     conductors: [{ size, count: 2 * (ungrounded + neutrals) }],
-    grounds: { size: way.run.groundSize, count: 2 },
+    // Elsewhere in the run, where it is of another metal or size, its ground may be larger than what is joined here.
+    grounds: { size: sections.map((section) => section.groundSize).reduce(largerSize, first.groundSize), count: 2 },
     internalClamps: true,
   });
   const fits = neededIn3 <= box.volumeIn3;

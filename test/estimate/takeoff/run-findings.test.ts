@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { runFindings } from '../../../server/estimate/takeoff/run-findings.ts';
 import { optionOf, ruleOf } from '../fields/priced.ts';
+import { described, laid, planOf, run, section } from './plans.ts';
 
 const surface = (more: Record<string, unknown>) => [{ kind: 'interior-surface', lengthFt: 40, method: 'emt', ...more }];
 const yard = { building: 'outdoor' };
@@ -90,6 +92,18 @@ describe('the box of a joint', () => {
       ],
     });
     expect(ruleOf(option, 'box-fill')).toMatchObject([{ severity: 'ok', numbers: { neededIn3: 17.5 } }]);
+  });
+
+  it('holds the grounds of what is joined there, not the larger one that the run has elsewhere', () => {
+    const route = [
+      { kind: 'joists', lengthFt: 20 },
+      { kind: 'lawn-trench', lengthFt: 30 },
+    ];
+    const sections = [section({ insulation: 'nm-b', legs: [0] }), section({ insulation: 'uf-b', legs: [1] })];
+    const legs = [laid(0, 'nm-b'), laid(1, 'uf-b')];
+    const plan = planOf(described({ route }), { runs: [run({ sections, legs, groundSize: '4' })] });
+    const filled = runFindings(plan).filter(({ rule }) => rule === 'box-fill');
+    expect(filled).toMatchObject([{ severity: 'ok', numbers: { neededIn3: 17.5 } }]);
   });
 
   it('is as wide as its raceways ask from 4 AWG on', () => {
