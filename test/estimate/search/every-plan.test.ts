@@ -19,6 +19,8 @@ function expectLeast(found: Found | undefined, best: Worth | undefined): void {
 
 /** Routes of one run to try; the variable asks for more of them after a change of the search. */
 const SMALL_ROUTES = Number(process.env.FEEDRUN_SMALL_ROUTES ?? 300);
+/** Options of several runs to try. */
+const SMALL_OPTIONS = Math.ceil(SMALL_ROUTES / 5);
 
 describe('trying every plan', () => {
   it('costs the same by numbers as by the lines of the planned job, whatever is drawn, with a change and without', () => {
@@ -72,7 +74,7 @@ describe('trying every plan', () => {
         const { model, found, opening } = searched(read(job), cutTo(wirings, sizes));
         expectLeast(found, leastByNumbers(model, opening).best);
       }),
-      { numRuns: 40 },
+      { numRuns: SMALL_OPTIONS },
     );
   }, 300_000);
 
@@ -82,7 +84,7 @@ describe('trying every plan', () => {
         const { model, found, opening } = searched(read(job), cutTo(wirings, sizes));
         expectLeast(found, leastByNumbers(model, opening).best);
       }),
-      { numRuns: 30 },
+      { numRuns: SMALL_OPTIONS },
     );
   }, 300_000);
 });
