@@ -66,7 +66,7 @@ function changeFindings(job: Job, { begins, conductor, ocpdA }: PlannedRun): Fin
     findingOf(job.edition, {
       rule: 'conductor-change',
       severity: 'note',
-      message: `${first} goes on as ${then} at ${begins.until}: cheaper than one of them throughout, and each carries what a device of ${ocpdA} A protects.${connectors}`,
+      message: `${first} goes on as ${then} at ${begins.until}: one of them throughout would cost more or lose more voltage. Each carries what a device of ${ocpdA} A protects.${connectors}`,
       cites: isMixed ? 'dissimilar-metals' : 'conductor-ampacity',
       numbers: { ocpdA, beginsAs: begins.conductor.size, goesOnAs: conductor.size },
     }),
