@@ -75,8 +75,11 @@ export interface Ways {
   inside: (Inside | undefined)[][];
   begun: Map<number, number>;
   closed: Map<number, number>;
+  within: Map<number, number>;
   steps: (Float64Array | undefined)[];
   open: Heap<State>;
+  /** Are conductors bounded by lines alone from now on, whatever pieces they are cut in? */
+  isLoose: boolean;
 }
 
 /** What a bound may lose for deeper ways to be looked at first, in cents a piece. */
@@ -87,8 +90,10 @@ const MOST_EIGHTHS = 8;
 export function waysThrough(sized: Sized, layers: Layers): Ways {
   const { nodes } = layers;
   const ways: Ways = {
-    ...{ sized, layers, inside: nodes.map(() => []), begun: new Map(), closed: new Map(), steps: [] },
+    ...{ sized, layers, inside: nodes.map(() => []), begun: new Map(), closed: new Map() },
+    ...{ within: new Map(), steps: [] },
     open: emptyHeap<State>(),
+    isLoose: false,
   };
   nodes[0]?.forEach((_, node) => {
     const spent = layers.startCents(node);
@@ -104,7 +109,8 @@ export function nextCents({ open }: Ways): number {
 
 /** Takes the way with the least bound. */
 export function takeWay(ways: Ways): RunWay | undefined {
-  for (;;) {
+  for (let opened = 1; ; opened += 1) {
+    if (opened > MOST_OPENED) ways.isLoose = true;
     const taken = pop(ways.open);
     if (!taken) return undefined;
     const { item: state, rank } = taken;
@@ -112,6 +118,9 @@ export function takeWay(ways: Ways): RunWay | undefined {
     goOn(ways, state);
   }
 }
+
+/** States that are opened for one way; beyond that pieces are not counted any more as they are cut, and the bound is looser. */
+const MOST_OPENED = 100_000;
 
 function pathTo({ layers }: Ways, last: State): Choice[] {
   const path: Choice[] = [];
@@ -329,10 +338,28 @@ function leastFrom(ways: Ways, piece: number, node: number, used: number): numbe
 }
 
 /** The least from a node of a section on, the node counted: to its end, its conductors from its start, and what follows. */
-function leastOn(
-  ways: Ways,
-  { piece, node, start, manner }: Pick<State, 'piece' | 'node' | 'start' | 'manner'>,
-): number {
+function leastOn(ways: Ways, at: Within): number {
+  const key = withinKey(ways, at);
+  const known = ways.within.get(key);
+  if (known !== undefined) return known;
+  const least = leastOnAfresh(ways, at);
+  ways.within.set(key, least);
+  return least;
+}
+
+type Within = Pick<State, 'piece' | 'node' | 'start' | 'manner'>;
+
+/** One number for a place in a section and the manner in which its conductors are bounded. */
+function withinKey(ways: Ways, { piece, node, start, manner }: Within): number {
+  const { used, line, paysFixed, withMakeup } = manner;
+  const kind = (line + 1) * 4 + Number(paysFixed) * 2 + Number(withMakeup);
+  return (keyOf(ways, piece, node, used) * ways.layers.nodes.length + start) * MOST_MANNERS + kind;
+}
+
+/** More lines than there are, each with two questions that are answered yes or no. */
+const MOST_MANNERS = 12;
+
+function leastOnAfresh(ways: Ways, { piece, node, start, manner }: Within): number {
   const wiring = ways.layers.nodes[piece]?.[node]?.wiring ?? 0;
   const { rows } = insideOf(ways, piece, node);
   let least = Number.POSITIVE_INFINITY;
@@ -405,8 +432,8 @@ const listed = (ended: Ended | undefined, wiring: number): Ended[] => {
 };
 
 /** The sections that have ended with this one, and what its pieces cost more than was thought of its wiring. */
-function endSection({ layers }: Ways, wiring: number, { start, piece, manner, ended }: State) {
-  if (manner.line < 0 || !layers.isAlonePriced(wiring)) return { ended, moreCents: 0 };
+function endSection({ layers, isLoose }: Ways, wiring: number, { start, piece, manner, ended }: State) {
+  if (isLoose || manner.line < 0 || !layers.isAlonePriced(wiring)) return { ended, moreCents: 0 };
   const known = listed(ended, wiring);
   const itself = { wiring, from: start, to: piece, line: manner.line, before: ended };
   const beyondCents = layers.beyondLine(wiring, manner.line, [...known, itself]);
@@ -414,8 +441,9 @@ function endSection({ layers }: Ways, wiring: number, { start, piece, manner, en
 }
 
 /** What the pieces of all wirings cost more, now that no further section comes. */
-function atLast({ layers }: Ways, ended: Ended | undefined): number {
+function atLast({ layers, isLoose }: Ways, ended: Ended | undefined): number {
   let cents = 0;
+  if (isLoose) return cents;
   const seen = new Set<number>();
   for (let one = ended; one; one = one.before) {
     if (seen.has(one.wiring)) continue;

@@ -85,7 +85,7 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
   let boundCents = swept(search, known);
   if (!known.best) return undefined;
   const { days } = known.best.cost;
-  if (effort === 'prove' && days > 0 && boundCents <= known.best.cost.cents) {
+  if (effort === 'prove' && days > 0 && boundCents <= provenEnough(model, known.best.cost.cents)) {
     const some: Days[] = [{ is: 'at-least', days }, ...(days > 1 ? [{ is: 'at-most' as const, days: days - 1 }] : [])];
     const bounds = some.map((one) => swept(prepared(model, sizes, effort, one), known));
     boundCents = Math.max(boundCents, Math.min(...bounds));
@@ -105,8 +105,19 @@ function swept(search: Search, known: Known): number {
   explore(going, mostPriced(search));
   open(going, changingFamilies(going, families));
   explore(going, 2 * mostPriced(search));
-  return going.heap.items.length > 0 ? boundOf(search, leastRank(going.heap)) : Number.POSITIVE_INFINITY;
+  return boundOf(search, leastRank(going.heap));
 }
+
+/** Where a bound need not be looked for any closer: above the cost, or on a long route within a hundredth of it. */
+function provenEnough(model: OptionModel, cents: number): number {
+  return isShort(model) ? cents : (1 - WITHIN) * cents;
+}
+
+/** How near a long route is proved at least where that can be had, as a share of its cost; ours. */
+const WITHIN = 0.01;
+
+const piecesOf = ({ runs }: OptionModel) => runs.reduce((sum, { space }) => sum + space.pieces.length, 0);
+const isShort = (model: OptionModel) => piecesOf(model) <= FEW_PIECES;
 
 /** The metals and sizes that go through; where none does, the changes that do. */
 function sizesOfRun({ space, ditchOf }: RunModel): Sized[] {
@@ -117,8 +128,7 @@ function sizesOfRun({ space, ditchOf }: RunModel): Sized[] {
 /** Plans that a search prices at most before it looks at changes, and then as many again. */
 function mostPriced({ effort, model }: Search): number {
   if (effort === 'compare') return MOST_COMPARED;
-  const pieces = model.runs.reduce((sum, { space }) => sum + space.pieces.length, 0);
-  return (pieces <= FEW_PIECES ? MOST_PRICED : Math.ceil(MOST_PIECES / pieces)) / 2;
+  return (isShort(model) ? MOST_PRICED : Math.ceil(MOST_PIECES / piecesOf(model))) / 2;
 }
 
 function open({ heap }: Going, families: readonly Family[]): void {
