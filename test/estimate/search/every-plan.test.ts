@@ -54,7 +54,7 @@ describe('trying every plan', () => {
         const { opened, found, opening } = searched(read(job), cutTo(wirings, sizes));
         expectLeast(found, leastByLines(opened, opening));
       }),
-      { numRuns: 12 },
+      { numRuns: 40 },
     );
   }, 300_000);
 
