@@ -133,6 +133,13 @@ const isBetter = (one: Worth, than: Worth | undefined) =>
 
 const stops = ({ findings }: PlannedOption) => findings.filter(({ severity }) => severity === 'stop').length;
 
+/** Do the conductors of the runs go into their raceways? Where they do not in any plan, none may be built. */
+const goesIn = ({ findings, runs }: PlannedOption) =>
+  !findings.some(({ rule, run, severity }) => {
+    const isOfRuns = run === undefined || runs.some(({ name }) => name === run);
+    return severity === 'stop' && isOfRuns && (rule === 'conduit-fill' || rule === 'conduit-not-sold');
+  });
+
 /**
  * The least cost of all plans of an option with one run, which keep the drop that is asked for; where none does, what one
  * metal and size throughout loses at least is what may be lost. Every one of them laid by the planner and priced by its lines;
@@ -142,7 +149,8 @@ export function leastByLines(opened: OpenedOption, opening: Opening): Worth | un
   const { job, circuits } = opened;
   const [arriving] = circuits?.arriving ?? [];
   if (!arriving) return undefined;
-  const all = waysToLay(job, arriving.circuit, opening).map((chosen) => planBy(opened, [chosen]));
+  const laid = waysToLay(job, arriving.circuit, opening).map((chosen) => planBy(opened, [chosen]));
+  const all = laid.filter(goesIn);
   // What stands in the way of every plan, such as a spare conduit that nobody sells, chooses none of them.
   const fewest = Math.min(...all.map(stops));
   const plans = all.filter((plan) => stops(plan) === fewest);
