@@ -35,6 +35,8 @@ export interface Stretch {
 /** All nodes of a run at one metal and size, with what it costs to go from one to the next. */
 export interface Layers {
   nodes: Node[][];
+  /** The piece from which on the run is another metal or size, if any. */
+  changesAt: number | undefined;
   /** From node `from` of a piece to node `to` of the next; infinite where the second may not follow. */
   step: (piece: number, from: number, to: number) => number;
   startCents: (to: number) => number;

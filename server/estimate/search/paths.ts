@@ -160,6 +160,15 @@ function isOwed({ layers }: Ways, used: number): boolean {
   return false;
 }
 
+/**
+ * What was said of wirings, once the section at a piece has ended. What comes before a change does not come again after
+ * it: nothing of it is kept then. Nothing where the section may not end there.
+ */
+function usedAfter(ways: Ways, piece: number, used: number): number | undefined {
+  if (piece + 1 !== ways.layers.changesAt) return used;
+  return isOwed(ways, used) ? undefined : 0;
+}
+
 /** What the conductors of a section cost. */
 function wireCents(
   { layers }: Ways,
@@ -312,11 +321,12 @@ function leastAfter(ways: Ways, piece: number, node: number, used: number): numb
   } else {
     const wiring = layers.nodes[piece]?.[node]?.wiring;
     const after = layers.nodes[piece + 1] ?? [];
-    for (let to = 0; to < after.length; to += 1) {
+    const kept = usedAfter(ways, piece, used);
+    for (let to = 0; to < after.length && kept !== undefined; to += 1) {
       if (after[to]?.wiring === wiring) continue;
       const step = stepAt(ways, piece, node, to);
       if (step === Number.POSITIVE_INFINITY) continue;
-      least = Math.min(least, step + leastFrom(ways, piece + 1, to, used));
+      least = Math.min(least, step + leastFrom(ways, piece + 1, to, kept));
     }
   }
   ways.closed.set(key, least);
@@ -419,8 +429,9 @@ function goOn(ways: Ways, state: State): void {
       return;
     }
     const step = stepAt(ways, piece, node, to);
-    if (!Number.isFinite(step)) return;
-    const next = { piece: piece + 1, node: to, used: manner.used, before: state, ended };
+    const used = usedAfter(ways, piece, manner.used);
+    if (!Number.isFinite(step) || used === undefined) return;
+    const next = { piece: piece + 1, node: to, used, before: state, ended };
     begin(ways, { ...next, spent: endedCents + step });
   });
 }

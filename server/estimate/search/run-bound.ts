@@ -36,6 +36,7 @@ export function layersOf(question: RunQuestion): Layers {
   const finishes = new Map<number, number>();
   return {
     nodes,
+    changesAt: sized.begins?.pieces,
     ...sectionPrices(tools, nodes),
     bends: (piece, from, to) => {
       const at = (piece * MOST_NODES + from) * MOST_NODES + to;

@@ -20,7 +20,7 @@ import { add, emptyTally } from './tally.ts';
  * of further ones that a user would wait for proves it.
  */
 export const MOST_PRICED = 2000;
-const FEW_PIECES = 12;
+const FEW_PIECES = 9;
 const MOST_PIECES = 1200;
 
 /** Plans that are looked at in all, with those that turn out to be dug in another way than they were bounded for. */

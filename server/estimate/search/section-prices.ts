@@ -10,7 +10,7 @@ import { loneCents, piecesCents, pooledLines, pooledPerFt, type SectionWire } fr
 export function sectionPrices(
   tools: Tools,
   nodes: readonly Node[][],
-): Omit<Layers, 'nodes' | 'step' | 'startCents' | 'endCents' | 'bends' | 'opening' | 'closing'> {
+): Omit<Layers, 'nodes' | 'changesAt' | 'step' | 'startCents' | 'endCents' | 'bends' | 'opening' | 'closing'> {
   const { least, isFirst, free, mostFt, model, sized } = tools.question;
   const wirings = wiringsOf(sized);
   const wires: (SectionWire | undefined)[] = [];
