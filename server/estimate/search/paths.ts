@@ -8,33 +8,16 @@
  * on that, nor on what came before: it is found once for each node that it may begin at.
  */
 import type { Choice, Sized } from './choices.ts';
+import { atLast, type Ended, endSection } from './ended-sections.ts';
 import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
-import { type Layers, MOST_NODES, type Stretch } from './layers.ts';
+import { type Layers, MOST_NODES } from './layers.ts';
+import { isOwed, type Manner, mannersOf, usedAfter, wireCents } from './manners.ts';
 
 /** A way through a run in one metal and size, with its bound in cents. */
 export interface RunWay {
   sized: Sized;
   path: Choice[];
   cents: number;
-}
-
-/** Three bits for each wiring: not used, alone, or by which line and whether once or more. */
-const BITS = 3;
-const UNUSED = 0;
-const ALONE = 1;
-const onceBy = (line: number) => 2 + 2 * line;
-const moreBy = (line: number) => 3 + 2 * line;
-const manyOf = (used: number, wiring: number) => (used >> (BITS * wiring)) & 7;
-const withUse = (used: number, wiring: number, use: number) =>
-  (used & ~(7 << (BITS * wiring))) | (use << (BITS * wiring));
-
-/** How a section's conductors are bounded: alone, or by a line that its wiring may have paid for already. */
-interface Manner {
-  used: number;
-  /** Of its wiring; -1 where it is alone. */
-  line: number;
-  paysFixed: boolean;
-  withMakeup: boolean;
 }
 
 /** Where a way stands: at a node of a section. */
@@ -51,15 +34,6 @@ interface State {
   isWhole: boolean;
   /** The sections before this one that are bounded by lines, the last one first. */
   ended: Ended | undefined;
-}
-
-/** A section that has ended, with those before it. */
-interface Ended extends Stretch {
-  wiring: number;
-  line: number;
-  /** What all sections of its wiring so far cost beyond its line. */
-  beyondCents: number;
-  before: Ended | undefined;
 }
 
 /** The least cost inside of a section from a node on: to each node of each later piece. */
@@ -129,57 +103,6 @@ function pathTo({ layers }: Ways, last: State): Choice[] {
     if (choice) path.unshift(choice);
   }
   return path;
-}
-
-/** The ways to buy the conductors of a section that begins. */
-function mannersOf({ layers }: Ways, wiring: number, used: number): Manner[] {
-  const use = manyOf(used, wiring);
-  if (!layers.isAlonePriced(wiring)) {
-    const withMakeup = use <= ALONE;
-    return [{ used: withUse(used, wiring, use === UNUSED ? ALONE : moreBy(0)), line: 0, paysFixed: false, withMakeup }];
-  }
-  if (use === ALONE) return [];
-  if (use !== UNUSED) {
-    const line = (use >> 1) - 1;
-    const isSecond = use === onceBy(line);
-    return [{ used: withUse(used, wiring, moreBy(line)), line, paysFixed: false, withMakeup: isSecond }];
-  }
-  const alone = { used: withUse(used, wiring, ALONE), line: -1, paysFixed: false, withMakeup: true };
-  const byLine = layers.lines(wiring).map((_, line) => {
-    return { used: withUse(used, wiring, onceBy(line)), line, paysFixed: true, withMakeup: true };
-  });
-  return [alone, ...byLine];
-}
-
-/** Was it said of some wiring that it comes again, and it does not? */
-function isOwed({ layers }: Ways, used: number): boolean {
-  for (let wiring = 0; wiring < layers.wirings; wiring += 1) {
-    const use = manyOf(used, wiring);
-    if (use > ALONE && use % 2 === 0) return true;
-  }
-  return false;
-}
-
-/**
- * What was said of wirings, once the section at a piece has ended. What comes before a change does not come again after
- * it: nothing of it is kept then. Nothing where the section may not end there.
- */
-function usedAfter(ways: Ways, piece: number, used: number): number | undefined {
-  if (piece + 1 !== ways.layers.changesAt) return used;
-  return isOwed(ways, used) ? undefined : 0;
-}
-
-/** What the conductors of a section cost. */
-function wireCents(
-  { layers }: Ways,
-  wiring: number,
-  { from, to, manner }: { from: number; to: number; manner: Manner },
-) {
-  if (manner.line < 0) return layers.aloneCents(wiring, from, to);
-  const line = layers.lines(wiring)[manner.line];
-  if (!line) return 0;
-  const cents = layers.pooledCents(wiring, { from, to, line: manner.line, withMakeup: manner.withMakeup });
-  return cents + (manner.paysFixed ? line.fixedCents : 0);
 }
 
 function stepAt({ layers, steps }: Ways, piece: number, from: number, to: number): number {
@@ -317,11 +240,11 @@ function leastAfter(ways: Ways, piece: number, node: number, used: number): numb
   const { layers } = ways;
   let least = Number.POSITIVE_INFINITY;
   if (piece === layers.nodes.length - 1) {
-    if (!isOwed(ways, used)) least = layers.endCents(node);
+    if (!isOwed(ways.layers, used)) least = layers.endCents(node);
   } else {
     const wiring = layers.nodes[piece]?.[node]?.wiring;
     const after = layers.nodes[piece + 1] ?? [];
-    const kept = usedAfter(ways, piece, used);
+    const kept = usedAfter(ways.layers, piece, used);
     for (let to = 0; to < after.length && kept !== undefined; to += 1) {
       if (after[to]?.wiring === wiring) continue;
       const step = stepAt(ways, piece, node, to);
@@ -340,7 +263,7 @@ function leastFrom(ways: Ways, piece: number, node: number, used: number): numbe
   if (known !== undefined) return known;
   const wiring = ways.layers.nodes[piece]?.[node]?.wiring ?? 0;
   let least = Number.POSITIVE_INFINITY;
-  for (const manner of mannersOf(ways, wiring, used)) {
+  for (const manner of mannersOf(ways.layers, wiring, used)) {
     least = Math.min(least, leastOn(ways, { piece, node, start: piece, manner }));
   }
   ways.begun.set(key, least);
@@ -376,7 +299,7 @@ function leastOnAfresh(ways: Ways, { piece, node, start, manner }: Within): numb
   for (let further = 0; further < rows.length; further += 1) {
     const row = rows[further] ?? NO_CELLS;
     const to = piece + further;
-    const wire = wireCents(ways, wiring, { from: start, to, manner });
+    const wire = wireCents(ways.layers, wiring, { from: start, to, manner });
     for (let last = 0; last < row.length; last += 1) {
       const bound = (row[last] ?? 0) + wire;
       // What follows may be less than nothing: an end that is cheaper than the one all others are compared with.
@@ -394,7 +317,7 @@ function begin(ways: Ways, { piece, node, used, spent, before, ended }: Beginnin
   const itself = layers.nodes[piece]?.[node];
   if (!itself) return;
   const opened = bent(ways, { piece, node, bends: layers.opening(piece, node) });
-  for (const manner of mannersOf(ways, itself.wiring, used)) {
+  for (const manner of mannersOf(ways.layers, itself.wiring, used)) {
     const state = { piece, node, start: piece, manner, bends: opened.bends, before, isWhole: false, ended };
     put(ways, { ...state, spent: spent + itself.cents + opened.cents });
   }
@@ -413,11 +336,12 @@ function goOn(ways: Ways, state: State): void {
   const { piece, node, start, manner, spent } = state;
   const wiring = layers.nodes[piece]?.[node]?.wiring ?? 0;
   const closing = bent(ways, { piece, node, bends: state.bends + layers.closing(piece, node) });
-  const { ended, moreCents } = endSection(ways, wiring, state);
-  const endedCents = spent + closing.cents + wireCents(ways, wiring, { from: start, to: piece, manner }) + moreCents;
+  const { ended, moreCents } = ways.isLoose ? { ended: undefined, moreCents: 0 } : endSection(layers, wiring, state);
+  const endedCents =
+    spent + closing.cents + wireCents(ways.layers, wiring, { from: start, to: piece, manner }) + moreCents;
   if (piece === layers.nodes.length - 1) {
-    if (isOwed(ways, manner.used)) return;
-    put(ways, { ...state, spent: endedCents + layers.endCents(node) + atLast(ways, ended), isWhole: true });
+    if (isOwed(ways.layers, manner.used)) return;
+    put(ways, { ...state, spent: endedCents + layers.endCents(node) + atLast(layers, ended), isWhole: true });
     return;
   }
   layers.nodes[piece + 1]?.forEach((after, to) => {
@@ -429,37 +353,9 @@ function goOn(ways: Ways, state: State): void {
       return;
     }
     const step = stepAt(ways, piece, node, to);
-    const used = usedAfter(ways, piece, manner.used);
+    const used = usedAfter(ways.layers, piece, manner.used);
     if (!Number.isFinite(step) || used === undefined) return;
     const next = { piece: piece + 1, node: to, used, before: state, ended };
     begin(ways, { ...next, spent: endedCents + step });
   });
-}
-
-const listed = (ended: Ended | undefined, wiring: number): Ended[] => {
-  const some: Ended[] = [];
-  for (let one = ended; one; one = one.before) if (one.wiring === wiring) some.unshift(one);
-  return some;
-};
-
-/** The sections that have ended with this one, and what its pieces cost more than was thought of its wiring. */
-function endSection({ layers, isLoose }: Ways, wiring: number, { start, piece, manner, ended }: State) {
-  if (isLoose || manner.line < 0 || !layers.isAlonePriced(wiring)) return { ended, moreCents: 0 };
-  const known = listed(ended, wiring);
-  const itself = { wiring, from: start, to: piece, line: manner.line, before: ended };
-  const beyondCents = layers.beyondLine(wiring, manner.line, [...known, itself]);
-  return { ended: { ...itself, beyondCents }, moreCents: beyondCents - (known.at(-1)?.beyondCents ?? 0) };
-}
-
-/** What the pieces of all wirings cost more, now that no further section comes. */
-function atLast({ layers, isLoose }: Ways, ended: Ended | undefined): number {
-  let cents = 0;
-  if (isLoose) return cents;
-  const seen = new Set<number>();
-  for (let one = ended; one; one = one.before) {
-    if (seen.has(one.wiring)) continue;
-    seen.add(one.wiring);
-    cents += layers.beyondLineAtLast(one.wiring, one.line, listed(ended, one.wiring)) - one.beyondCents;
-  }
-  return cents;
 }
