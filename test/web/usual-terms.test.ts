@@ -1,19 +1,16 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { BLANK_QUOTE, usualTermsOf } from '../../web/quotes/quote-stated.ts';
-import { rememberTerms, usualTerms } from '../../web/quotes/usual-terms.ts';
+import { rememberTerms, type Storing, usualTerms } from '../../web/quotes/usual-terms.ts';
 
 /** The storage of a browser, as far as it is used here. */
-function storage(kept: Record<string, string> = {}) {
-  return {
+function storing(kept: Record<string, string> = {}): Storing {
+  return () => ({
     getItem: (name: string) => kept[name] ?? null,
     setItem: (name: string, value: string) => {
       kept[name] = value;
     },
-  };
+  });
 }
-
-beforeEach(() => vi.stubGlobal('localStorage', storage()));
-afterEach(() => vi.unstubAllGlobals());
 
 describe('the terms that the next quote begins with', () => {
   const terms = usualTermsOf({
@@ -25,9 +22,10 @@ describe('the terms that the next quote begins with', () => {
   });
 
   it('are those of the last one, and none before the first', () => {
-    expect(usualTerms()).toEqual({});
-    rememberTerms(terms);
-    expect(usualTerms()).toEqual(terms);
+    const storage = storing();
+    expect(usualTerms(storage)).toEqual({});
+    rememberTerms(terms, storage);
+    expect(usualTerms(storage)).toEqual(terms);
   });
 
   it.each([
@@ -40,16 +38,14 @@ describe('the terms that the next quote begins with', () => {
     '{"validDays":15}',
     '{"unknown":"field"}',
   ])('are the standards where the storage holds what this form cannot show: %s', (kept) => {
-    vi.stubGlobal('localStorage', storage({ 'feedrun-quote-terms': kept }));
-    expect(usualTerms()).toEqual({});
+    expect(usualTerms(storing({ 'feedrun-quote-terms': kept }))).toEqual({});
   });
 
   it('are the standards where the storage is shut off', () => {
     const shut = () => {
       throw new Error('SecurityError');
     };
-    vi.stubGlobal('localStorage', { getItem: shut, setItem: shut });
-    rememberTerms(terms);
-    expect(usualTerms()).toEqual({});
+    rememberTerms(terms, shut);
+    expect(usualTerms(shut)).toEqual({});
   });
 });

@@ -28,7 +28,8 @@ interface Stated extends QuoteStated {
 
 /** What the form begins with: the quote that is revised, else the terms that were used last. */
 function beginning(revised: Quote | undefined): Stated {
-  if (!revised) return { ...BLANK_QUOTE, ...usualTerms(), projectId: lastProjectId(), optionId: undefined };
+  if (!revised)
+    return { ...BLANK_QUOTE, ...usualTerms(() => localStorage), projectId: lastProjectId(), optionId: undefined };
   return { ...revisionOfQuote(revised), projectId: revised.projectId, optionId: revised.stated.optionId as string };
 }
 
@@ -119,7 +120,7 @@ function useIssue({ stated, project, optionId, bookRevision }: Issue) {
       return issueQuote(project.id, { etag, body: quoteBody(stated, { optionId, bookRevision }) });
     },
     onSuccess: ({ id }) => {
-      rememberTerms(usualTermsOf(stated));
+      rememberTerms(usualTermsOf(stated), () => localStorage);
       queries.removeQueries({ queryKey: ['quotes'] });
       go(`/quotes/${id}`);
     },

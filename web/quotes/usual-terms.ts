@@ -2,10 +2,16 @@ import { BLANK_QUOTE, type UsualTerms } from './quote-stated.ts';
 
 const STORED = 'feedrun-quote-terms';
 
+/** What a browser keeps texts in, as far as it is used here; asking for it may fail where it is shut off. */
+export type Storing = () => {
+  getItem: (name: string) => string | null;
+  setItem: (name: string, text: string) => void;
+};
+
 /** The terms that the last quote was issued with in this browser; none before the first. */
-export function usualTerms(): Partial<UsualTerms> {
+export function usualTerms(storage: Storing): Partial<UsualTerms> {
   try {
-    const stored: unknown = JSON.parse(localStorage.getItem(STORED) ?? '{}');
+    const stored: unknown = JSON.parse(storage().getItem(STORED) ?? '{}');
     return isUsable(stored) ? stored : {};
   } catch {
     return {}; // storage is shut off, or holds what another program wrote: one begins with the standards
@@ -13,9 +19,9 @@ export function usualTerms(): Partial<UsualTerms> {
 }
 
 /** Keeps the terms of a quote that was issued, for the next one. */
-export function rememberTerms(terms: UsualTerms): void {
+export function rememberTerms(terms: UsualTerms, storage: Storing): void {
   try {
-    localStorage.setItem(STORED, JSON.stringify(terms));
+    storage().setItem(STORED, JSON.stringify(terms));
   } catch {
     // Storage is shut off: the next quote begins with the standards.
   }
