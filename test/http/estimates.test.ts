@@ -148,7 +148,7 @@ describe('the papers of an estimate', () => {
       .send({ ...stated, businessName: 'Alder Lane Electric', licenceNumber: 'EC-0147' });
     const { body } = await print('').responseType('blob');
     const [first] = (await readPdf(Buffer.from(body))).pages;
-    expect(first?.text).toContain('Alder Lane Electric licence EC-0147');
+    expect(first?.text).toContain('Alder Lane Electric license EC-0147');
   });
 
   it.each([

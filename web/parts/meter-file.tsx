@@ -24,7 +24,7 @@ interface MeterFileProps {
   edition?: string | undefined;
   voltageV?: number | undefined;
   /** What takes the load, where there is a place for it. */
-  onTake?: (load: NonNullable<MeterAnswer['load']>) => void;
+  onTake?: ((load: NonNullable<MeterAnswer['load']>) => void) | undefined;
 }
 
 /** A utility's interval file: what was found in it, what is to be minded, and its peak as the load of the house. */
