@@ -102,9 +102,7 @@ describe('quotes on the page', () => {
     if (!first) throw new Error('The demo project has no task.');
     await hours.first().fill('-4');
     await hours.first().press('Enter');
-    await page
-      .getByText('must be a number of hours, at least 0 and at most 100000, not -4', { exact: true })
-      .waitFor();
+    await page.getByText('must be a number of hours, at least 0 and at most 100000, not -4', { exact: true }).waitFor();
     expect(await hours.first().inputValue()).toBe('-4');
     await hours.first().fill(String(first.hours * 2));
     await hours.nth(1).fill('0');
