@@ -71,7 +71,7 @@ function searchedCosts({ search, priced }: Found, { run, piece, method }: Wish):
     .sort((a, b) => Number(b === own) - Number(a === own) || a.order - b.order);
   for (const sized of sizes.slice(0, MOST_SIZES)) {
     const costs = layersOfRun(search, run, sized).flatMap((layers) => {
-      return firstCost(waysThrough(sized, onlyWith(layers, { piece, method })), (way) =>
+      return firstCost(waysThrough(sized, onlyWith(layers, { piece, method }), search), (way) =>
         costOfChoice(search.model, best.with(run, way)),
       );
     });

@@ -54,6 +54,10 @@ export interface Ways {
   open: Heap<State>;
   /** Are conductors bounded by lines alone from now on, whatever pieces they are cut in? */
   isLoose: boolean;
+  /** What is dearer is not kept. */
+  mostCents: number;
+  /** How many states were opened so far. */
+  opened: number;
 }
 
 /** What a bound may lose for deeper ways to be looked at first, in cents a piece. */
@@ -61,13 +65,14 @@ const DEEPER_CENTS = 1e-6;
 const MOST_EIGHTHS = 8;
 
 /** Opens the first ways. */
-export function waysThrough(sized: Sized, layers: Layers): Ways {
+export function waysThrough(sized: Sized, layers: Layers, { isLoose }: { isLoose: boolean }): Ways {
   const { nodes } = layers;
   const ways: Ways = {
     ...{ sized, layers, inside: nodes.map(() => []), begun: new Map(), closed: new Map() },
     ...{ within: new Map(), steps: [] },
     open: emptyHeap<State>(),
-    isLoose: false,
+    isLoose,
+    ...{ mostCents: Number.POSITIVE_INFINITY, opened: 0 },
   };
   nodes[0]?.forEach((_, node) => {
     const spent = layers.startCents(node);
@@ -81,20 +86,23 @@ export function nextCents({ open }: Ways): number {
   return leastRank(open);
 }
 
-/** Takes the way with the least bound. */
-export function takeWay(ways: Ways): RunWay | undefined {
-  for (let opened = 1; ; opened += 1) {
-    if (opened > MOST_OPENED) ways.isLoose = true;
+/** Takes the way with the least bound, if that is not more than so many cents: nobody asks for what is dearer any more. */
+export function takeWay(ways: Ways, mostCents = Number.POSITIVE_INFINITY): RunWay | undefined {
+  ways.mostCents = mostCents;
+  while (nextCents(ways) <= mostCents) {
+    ways.opened += 1;
+    if (ways.opened > MOST_OPENED) ways.isLoose = true;
     const taken = pop(ways.open);
     if (!taken) return undefined;
     const { item: state, rank } = taken;
     if (state.isWhole) return { sized: ways.sized, path: pathTo(ways, state), cents: rank };
     goOn(ways, state);
   }
+  return undefined;
 }
 
-/** States that are opened for one way; beyond that pieces are not counted any more as they are cut, and the bound is looser. */
-const MOST_OPENED = 100_000;
+/** States of a run in one metal and size that are opened with care; beyond that pieces are not counted any more as they are cut, and the bound is looser. */
+const MOST_OPENED = 60_000;
 
 function pathTo({ layers }: Ways, last: State): Choice[] {
   const path: Choice[] = [];
@@ -327,7 +335,7 @@ function put(ways: Ways, state: State): void {
   const { piece, node, spent } = state;
   const itself = ways.layers.nodes[piece]?.[node]?.cents ?? 0;
   const rank = state.isWhole ? spent : spent - itself + leastOn(ways, state);
-  if (Number.isFinite(rank)) push(ways.open, rank - piece * DEEPER_CENTS, state);
+  if (rank <= ways.mostCents && Number.isFinite(rank)) push(ways.open, rank - piece * DEEPER_CENTS, state);
 }
 
 /** Opens all that may follow a state: on within its section, its end with the next one's beginning, or the run's end. */

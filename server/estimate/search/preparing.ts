@@ -33,6 +33,8 @@ export interface Search {
   effort: Effort;
   /** Of which number of days plans are meant; of any, where it does not say. */
   days: Days | undefined;
+  /** Are conductors bounded by lines alone, whatever pieces they are cut in? Quick, and less is proved. */
+  isLoose: boolean;
   model: OptionModel;
   sizes: Sized[][];
   least: LeastPrices;
@@ -59,8 +61,15 @@ export interface Search {
  */
 export type Effort = 'prove' | 'compare';
 
+/** How a search goes about it. */
+interface Manner {
+  effort: Effort;
+  days?: Days;
+  isLoose?: boolean;
+}
+
 /** All that a search needs before the first plan: least prices, the ground, and what is there always. */
-export function prepared(model: OptionModel, sizes: Sized[][], effort: Effort, days?: Days): Search {
+export function prepared(model: OptionModel, sizes: Sized[][], { effort, days, isLoose = false }: Manner): Search {
   const { plan, prices } = model;
   const extremes = extremesOf(model);
   const dug = leastDug(model, extremes).map((demands) => partOf(model.parts.kinds, demands));
@@ -85,6 +94,7 @@ export function prepared(model: OptionModel, sizes: Sized[][], effort: Effort, d
     ...{
       effort,
       days,
+      isLoose,
       model,
       sizes,
       least,

@@ -32,14 +32,21 @@ interface Opening {
   ways?: Ways;
 }
 
-/** The way of a list at a place in its order, looked for where nobody asked for it yet; nothing beyond the last one. */
-export function wayAt(search: Search, list: RunList, at: number): RunWay | undefined {
-  while (list.taken.length <= at) {
+/**
+ * The way of a list at a place in its order, looked for where nobody asked for it yet; nothing beyond the last one that
+ * costs no more than so many cents.
+ */
+export function wayAt(
+  search: Search,
+  list: RunList,
+  { at, mostCents }: { at: number; mostCents: number },
+): RunWay | undefined {
+  while (list.taken.length <= at && leastRank(list.open) <= mostCents) {
     const opening = pop(list.open)?.item;
     if (!opening) return undefined;
     const { layers, ways } = opening;
     if (ways) {
-      const way = takeWay(ways);
+      const way = takeWay(ways, mostCents);
       if (way) list.taken.push(way);
       if (Number.isFinite(nextCents(ways))) push(list.open, nextCents(ways), opening);
     } else if (layers) {
@@ -95,7 +102,7 @@ export function layersAt(search: Search, { ground, ...asked }: RunAsked & { grou
 
 function waysOf(search: Search, { ground, ...asked }: Opening, layers: Layers): Ways {
   const known = asked.run < search.model.arriving ? ground.ways : search.branchWays;
-  return once(known, askedText(asked), () => waysThrough(asked.sized, layers));
+  return once(known, askedText(asked), () => waysThrough(asked.sized, layers, search));
 }
 
 const askedText = ({ run, sized, free }: RunAsked) => `${run} ${sized.order} ${[...free].join()}`;

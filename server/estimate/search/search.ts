@@ -81,13 +81,15 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
   const sizes = model.runs.map(sizesOfRun);
   if (sizes.some((some) => some.length === 0)) return undefined;
   const known: Known = { priced: [], seen: new Set() };
-  const search = prepared(model, sizes, effort);
+  // What a quick search finds first spares the long one most of what is dearer.
+  if (effort === 'prove' && !isShort(model)) swept(prepared(model, sizes, { effort: 'compare', isLoose: true }), known);
+  const search = prepared(model, sizes, { effort });
   let boundCents = swept(search, known);
   if (!known.best) return undefined;
   const { days } = known.best.cost;
   if (effort === 'prove' && days > 0 && boundCents <= provenEnough(model, known.best.cost.cents)) {
     const some: Days[] = [{ is: 'at-least', days }, ...(days > 1 ? [{ is: 'at-most' as const, days: days - 1 }] : [])];
-    const bounds = some.map((one) => swept(prepared(model, sizes, effort, one), known));
+    const bounds = some.map((one) => swept(prepared(model, sizes, { effort, days: one }), known));
     boundCents = Math.max(boundCents, Math.min(...bounds));
   }
   const { best, priced } = known;
@@ -141,7 +143,6 @@ function open({ heap }: Going, families: readonly Family[]): void {
 /** Families in which some run changes its metal or size, as far as they may be cheaper than what was found. */
 function changingFamilies({ search, known: { best } }: Going, families: readonly Family[]): Family[] {
   const { model, grounds, sizes } = search;
-  const leastOf = ({ taken, open }: RunList) => taken[0]?.cents ?? leastRank(open);
   return grounds.flatMap((ground) => {
     const own = families.filter((family) => family.ground === ground);
     // Where several runs may change, each is bounded with the others as they are or changed, whichever is less.
@@ -180,13 +181,13 @@ function explore(going: Going, most: number): void {
     if (next.isUnopened) {
       const floor = floorOf(search, next.family);
       if (floor > taken.rank) push(heap, floor, next);
-      else pushNext(search, heap, { ...next, isUnopened: false });
+      else pushNext(going, { ...next, isUnopened: false });
       continue;
     }
     price(going, next, taken.rank);
     next.at.forEach((place, list) => {
       if (list < next.from) return;
-      pushNext(search, heap, { family: next.family, at: next.at.with(list, place + 1), from: list });
+      pushNext(going, { family: next.family, at: next.at.with(list, place + 1), from: list });
     });
   }
 }
@@ -234,15 +235,31 @@ function waysAt({ family, at }: Combination): RunWay[] {
   return family.lists.flatMap((list, index) => list.taken[at[index] ?? 0] ?? []);
 }
 
-function pushNext(search: Search, heap: Heap<Combination>, combination: Combination): void {
-  let cents = combination.family.ground.bound.alwaysCents;
-  for (const [index, list] of combination.family.lists.entries()) {
-    const way = wayAt(search, list, combination.at[index] ?? 0);
+function pushNext(going: Going, combination: Combination): void {
+  const { search, heap } = going;
+  const { family, at } = combination;
+  let cents = family.ground.bound.alwaysCents;
+  for (const [index, list] of family.lists.entries()) {
+    const mostCents = index === 0 ? mostOfFirst(going, family) : Number.POSITIVE_INFINITY;
+    const way = wayAt(search, list, { at: at[index] ?? 0, mostCents });
     if (!way) return;
     cents += way.cents;
   }
   push(heap, cents, combination);
 }
+
+/**
+ * What the run that follows the route may cost at most for its plan to be the cheapest, the others at their least: dearer
+ * ways are not kept. Where several runs follow it, their lists are in many families, and nothing is said.
+ */
+function mostOfFirst({ search, known: { best } }: Going, { ground, lists }: Family): number {
+  if (!best || best.cost.unpriced > 0 || search.model.arriving > 1) return Number.POSITIVE_INFINITY;
+  const others = lists.slice(1).reduce((sum, list) => sum + leastOf(list), ground.bound.alwaysCents);
+  return best.cost.cents - boundOf(search, others);
+}
+
+/** What the cheapest way of a list costs at least. */
+const leastOf = ({ taken, open }: RunList) => taken[0]?.cents ?? leastRank(open);
 
 const aluminumRuns = (chosen: readonly RunWay[]) => chosen.filter(({ sized }) => sized.metal === 'aluminum').length;
 
