@@ -55,7 +55,7 @@ export function leastChangedCents(search: Search, ground: Ground, run: number): 
 function partedBy(search: Search, ground: Ground, run: number): Parted[] {
   const model = search.model.runs[run];
   if (!model || run >= search.model.arriving) return [];
-  const { space, ditchOf } = model;
+  const { space } = model;
   const parts = new Map<Change['before'], Part>();
   const partOf = (row: Change['before']): Part => {
     const known = parts.get(row);
@@ -66,7 +66,7 @@ function partedBy(search: Search, ground: Ground, run: number): Parted[] {
     parts.set(row, part);
     return part;
   };
-  return changesOf(space, ditchOf).map((change) => {
+  return changesOf(space).map((change) => {
     const [before, after] = [partOf(change.before), partOf(change.after)];
     const cents = least(before.upTo[change.pieces - 1]) + least(after.from[change.pieces]);
     return { change, before, after, cents };

@@ -320,16 +320,16 @@ export interface Change {
 }
 
 /**
- * Every change of metal or size that leaves a choice for every piece. None lies in a ditch, where nothing is joined
+ * Every change of metal or size that leaves a choice for every piece. None lies in the ground, where nothing is joined
  * without need, and on long routes there is none, for speed.
  */
-export function changesOf(space: Space, ditchOf: readonly (number | undefined)[]): Change[] {
+export function changesOf(space: Space): Change[] {
   const { pieces } = space;
   if (pieces.length > MOST_CHANGED) return [];
   const rows = rowsOf(space);
   const meetings = pieces.flatMap(({ at }) => {
-    const inDitch = ditchOf[at] !== undefined && ditchOf[at] === ditchOf[at - 1];
-    return at > 0 && !inDitch ? [at] : [];
+    const inGround = isInGround(pieces[at - 1]) && isInGround(pieces[at]);
+    return at > 0 && !inGround ? [at] : [];
   });
   const has = ({ choices }: Row, from: number, to: number) => choices.slice(from, to).every((some) => some.length > 0);
   return meetings.flatMap((at) => {
@@ -339,6 +339,12 @@ export function changesOf(space: Space, ditchOf: readonly (number | undefined)[]
       lasts.filter((after) => after !== before).map((after) => ({ pieces: at, before, after })),
     );
   });
+}
+
+/** Does a leg lie in the ground, in a raceway that is there or anew? */
+function isInGround(piece: Piece | undefined): boolean {
+  const place = piece?.laid.placed?.place;
+  return place === 'underground' || place === 'under-slab';
 }
 
 /** Pieces of a route along which changes are looked for at most; ours. */
@@ -357,8 +363,8 @@ export function changed({ job, circuit }: Space, { pieces, before, after }: Chan
 }
 
 /** What a circuit loses at least that changes its metal or size on its way, in percent; infinite where no change goes through. */
-export function leastChangedDropPercent(space: Space, ditchOf: readonly (number | undefined)[]): number {
-  space.changedDropPercent ??= changesOf(space, ditchOf).reduce((leastPercent, change) => {
+export function leastChangedDropPercent(space: Space): number {
+  space.changedDropPercent ??= changesOf(space).reduce((leastPercent, change) => {
     const sized = changed(space, change);
     return sized.dropPercent < leastPercent && goesThrough(sized) ? sized.dropPercent : leastPercent;
   }, Number.POSITIVE_INFINITY);

@@ -47,8 +47,8 @@ function mostDropPercent({ model, sizes }: Search): number {
   const beyond = Math.max(0, ...leastOfRun.filter((_, at) => at >= arriving && endsAtCharger(model, at)));
   const least = Math.max(...leastOfRun.slice(0, arriving)) + beyond;
   if (least <= maxDropPercent) return maxDropPercent;
-  const withChanges = runs.slice(0, arriving).map(({ space, ditchOf }, at) => {
-    return Math.min(leastOfRun[at] ?? 0, leastChangedDropPercent(space, ditchOf));
+  const withChanges = runs.slice(0, arriving).map(({ space }, at) => {
+    return Math.min(leastOfRun[at] ?? 0, leastChangedDropPercent(space));
   });
   return Math.max(...withChanges) + beyond <= maxDropPercent ? maxDropPercent : least;
 }

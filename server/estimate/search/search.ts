@@ -9,9 +9,9 @@ import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
 import { type Days, isWithin } from './least-price.ts';
 import { costOfChoice, ditchesFor, type OptionModel, type PlanCost } from './option-model.ts';
 import type { RunWay } from './paths.ts';
-import { type Effort, prepared, type Search, settleAlways } from './preparing.ts';
+import { type Effort, type Ground, prepared, type Search, settleAlways } from './preparing.ts';
 import { costOf } from './prices.ts';
-import { type RunList, wayAt } from './run-lists.ts';
+import { kindsOf, listOf, type RunList, wayAt } from './run-lists.ts';
 import type { RunModel } from './run-tally.ts';
 import { add, emptyTally } from './tally.ts';
 
@@ -87,13 +87,13 @@ export function searchOption(model: OptionModel, effort: Effort = 'prove'): Foun
   let boundCents = swept(search, known);
   if (!known.best) return undefined;
   const { days } = known.best.cost;
-  if (effort === 'prove' && days > 0 && boundCents <= provenEnough(model, known.best.cost.cents)) {
+  if (effort === 'prove' && days > 0 && days <= MOST_DAYS && boundCents <= provenEnough(model, known.best.cost.cents)) {
     const some: Days[] = [{ is: 'at-least', days }, ...(days > 1 ? [{ is: 'at-most' as const, days: days - 1 }] : [])];
     const bounds = some.map((one) => swept(prepared(model, sizes, { effort, days: one }), known));
     boundCents = Math.max(boundCents, Math.min(...bounds));
   }
   const { best, priced } = known;
-  const proven = best.cost.unpriced === 0 && boundCents > best.cost.cents;
+  const proven = best.cost.unpriced === 0 && boundCents >= best.cost.cents;
   const gapCents = proven ? 0 : Math.max(0, Math.ceil(best.cost.cents - boundCents));
   return { priced: priced.sort(byCost), proof: { proven, gapCents }, search };
 }
@@ -110,6 +110,9 @@ function swept(search: Search, known: Known): number {
   return boundOf(search, leastRank(going.heap));
 }
 
+/** Jobs of more working days are not searched by whole days: one of them is too little of their cost. */
+const MOST_DAYS = 100;
+
 /** Where a bound need not be looked for any closer: above the cost, or on a long route within a hundredth of it. */
 function provenEnough(model: OptionModel, cents: number): number {
   return isShort(model) ? cents : (1 - WITHIN) * cents;
@@ -122,9 +125,9 @@ const piecesOf = ({ runs }: OptionModel) => runs.reduce((sum, { space }) => sum 
 const isShort = (model: OptionModel) => piecesOf(model) <= FEW_PIECES;
 
 /** The metals and sizes that go through; where none does, the changes that do. */
-function sizesOfRun({ space, ditchOf }: RunModel): Sized[] {
+function sizesOfRun({ space }: RunModel): Sized[] {
   const through = sizesOfCircuit(space);
-  return through.length > 0 ? through : changesOf(space, ditchOf).map((change) => changed(space, change));
+  return through.length > 0 ? through : changesOf(space).map((change) => changed(space, change));
 }
 
 /** Plans that a search prices at most before it looks at changes, and then as many again. */
@@ -145,15 +148,10 @@ function changingFamilies({ search, known: { best } }: Going, families: readonly
   const { model, grounds, sizes } = search;
   return grounds.flatMap((ground) => {
     const own = families.filter((family) => family.ground === ground);
-    // Where several runs may change, each is bounded with the others as they are or changed, whichever is less.
-    const changed = model.runs.map((_, run) => {
-      return model.arriving > 1 ? leastChangedCents(search, ground, run) : Number.POSITIVE_INFINITY;
-    });
+    const leasts = model.arriving > 1 ? leastOfTogether(search, own, ground) : leastOfBranches(search, ground);
     const changing = model.runs.map((_, run) => {
-      const others = own.map(({ lists }) =>
-        lists.reduce((sum, list, at) => sum + (at === run ? 0 : Math.min(leastOf(list), changed[at] ?? 0)), 0),
-      );
-      const besideCents = boundOf(search, ground.bound.alwaysCents + (own.length > 0 ? Math.min(...others) : 0));
+      const others = leasts.reduce((sum, cents, at) => sum + (at === run ? 0 : cents), ground.bound.alwaysCents);
+      const besideCents = boundOf(search, others);
       const mostCents = best ? best.cost.cents - besideCents : Number.MAX_VALUE;
       return worthChanging(search, ground, { run, mostCents, mostDropPercent: mostDropOfRun(search, run) });
     });
@@ -163,6 +161,27 @@ function changingFamilies({ search, known: { best } }: Going, families: readonly
       ...some,
     ]);
     return familiesOf(search, ground, all);
+  });
+}
+
+/** Of runs that all follow the route, each as it is or changed, whichever is less. */
+function leastOfTogether(search: Search, families: readonly Family[], ground: Ground): number[] {
+  return search.model.runs.map((_, run) => {
+    const unchanged = families.flatMap(({ lists }) => (lists[run] ? leastOf(lists[run]) : []));
+    return Math.min(leastChangedCents(search, ground, run), ...unchanged);
+  });
+}
+
+/**
+ * Of what hangs on a subpanel, whatever its feeder is: one that loses less leaves the branches all their sizes, and may buy
+ * of all their kinds. Nothing for the feeder itself.
+ */
+function leastOfBranches(search: Search, ground: Ground): number[] {
+  return search.sizes.map((sizes, run) => {
+    if (run < search.model.arriving) return 0;
+    const free = new Set(sizes.flatMap((sized) => [...kindsOf(search, ground, run, sized)]));
+    const list = listOf(search, ground, { run, sizes, free });
+    return wayAt(search, list, { at: 0, mostCents: Number.POSITIVE_INFINITY })?.cents ?? 0;
   });
 }
 

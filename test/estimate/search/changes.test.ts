@@ -11,7 +11,7 @@ import { household, wired } from '../plan/shop.ts';
 import { read } from '../random-jobs.ts';
 import { waysOfRun } from './exhaustive.ts';
 import { plainJob, searched } from './small-jobs.ts';
-import { cutTo, fewOfEach, threeWirings } from './small-shop.ts';
+import { cutTo, fewOfEach, ITEMS, threeWirings } from './small-shop.ts';
 
 /** Ω/1000 ft of stranded conductors. NEC Chapter 9 Table 8, direct-current resistance at 75 °C, uncoated copper. */
 const OHMS_PER_1000_FT: Record<Metal, Partial<Record<ConductorSize, number>>> = {
@@ -221,5 +221,39 @@ describe('a change in a shop that sells few sizes', () => {
     const [way] = found?.priced[0]?.chosen ?? [];
     expect(way?.sized).toMatchObject({ size: '4', begins: { pieces: 1, metal: 'copper', size: '10' } });
     expect(way?.sized.dropPercent).toBeCloseTo((100 * 48 * (1.24 * 0.02 + 0.308 * 0.186)) / 240, 6);
+  });
+
+  /**
+   * Where nothing keeps 3 %: 10 AWG along 212 ft of UF-B loses 5.26 %, 8 AWG over the first leg loses less, which leaves the
+   * branch behind the subpanel its own size. Asking for a raceway there may only cost more than leaving it open.
+   */
+  it('leaves what hangs on a subpanel the room that a change of its feeder makes', () => {
+    const job = (method: 'auto' | 'emt') => ({
+      site: {
+        building: 'attached',
+        service: { ratingA: 400, freeSpaces: 20 },
+        load: { method: 'measured', peakA: 20, days: 365 },
+        code: { terminalsC: 60 },
+      },
+      route: [
+        { kind: 'under-deck', lengthFt: 25.9, method },
+        { kind: 'under-deck', lengthFt: 58.6 },
+        { kind: 'finished-ceiling', lengthFt: 64.5 },
+        { kind: 'joists', lengthFt: 63.1, soil: 'roots' },
+      ],
+      options: [
+        {
+          ...{ id: 'a', label: 'A subpanel', feed: 'subpanel', metal: 'copper' },
+          chargers: [{ amps: 24, connection: 'hardwired', equipment: 'owned' }],
+          subpanel: { ratingA: 125, spaces: 12, otherCircuits: [] },
+        },
+      ],
+    });
+    const book = bookOf(ITEMS, 1);
+    const [open, asked] = [job('auto'), job('emt')].map((one) => {
+      return searched(read({ title: 'A job that loses much', ...one }), book).found;
+    });
+    expect(open?.proof.proven).toBe(true);
+    expect(open?.priced[0]?.cost.cents).toBeLessThanOrEqual(asked?.priced[0]?.cost.cents ?? 0);
   });
 });

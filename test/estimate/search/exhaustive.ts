@@ -66,12 +66,14 @@ function lawfulMethods(job: Job, circuit: Circuit, { opensFinishes }: Opening): 
   return hasTail ? [...alongRoute, methods.filter((method) => allowedAt(job, tail, method).allowed)] : alongRoute;
 }
 
-/** Pieces from the start at which a run may change: at every meeting, but for those of two dug legs. */
+/** Pieces from the start at which a run may change: at every meeting, but for those of two legs in the ground. */
 function changePlaces(job: Job, circuit: Circuit, pieces: number): number[] {
-  const kinds = circuit.legs.map((leg) => job.route[leg]?.stated.kind);
   const isDug = (at: number) => {
-    const kind = kinds[at];
-    return kind !== undefined && (isDitch(kind) || kind === 'bore');
+    const { kind, place } = job.route[circuit.legs[at] ?? -1]?.stated ?? {};
+    return (
+      kind !== undefined &&
+      (isDitch(kind) || kind === 'bore' || (kind === 'existing-raceway' && place === 'underground'))
+    );
   };
   return Array.from({ length: pieces }, (_, at) => at).filter((at) => at > 0 && !(isDug(at - 1) && isDug(at)));
 }
