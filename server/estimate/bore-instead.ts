@@ -12,8 +12,11 @@ const HARD: Partial<Record<Leg['kind'], string>> = {
   'pavers-lift': 'pavers',
 };
 
+/** Nobody brings a mole to save less than that: a hundred dollars, ours. */
+const WORTH_SAYING_CENTS = 10_000;
+
 /**
- * Where a bore under a hard surface would cost less than opening it, planned anew with that leg bored: a note for each
+ * Where a bore under a hard surface would cost clearly less than opening it, planned anew with that leg bored: a note for each
  * such leg, with the difference in whole cents of the total. Nothing is bored that was not asked for: what lies in the way
  * is not known from here.
  */
@@ -28,7 +31,7 @@ export function boreProposals(own: OptionEstimate, description: Description, try
     const found = tryChanged(bored)?.answer;
     if (!found || !isNoWorse(found, own.answer)) return [];
     const differenceCents = found.totals.totalCents - own.answer.totals.totalCents;
-    if (differenceCents >= 0) return [];
+    if (differenceCents > -WORTH_SAYING_CENTS) return [];
     return findingOf(description.site.code.edition, {
       rule: 'bore-instead',
       severity: 'note',
