@@ -1,5 +1,5 @@
 import type { RacewayType, TradeSize } from '../vocabulary.ts';
-import { type Demands, joined, materials } from './demand.ts';
+import { type Demands, joined, materials, work } from './demand.ts';
 import { laidAs } from './risers.ts';
 import type { Segment } from './segments.ts';
 import { tradeSizeIn } from './sizes.ts';
@@ -52,18 +52,36 @@ export function racewayEnd({ way, joint, stretch, count }: EndParts): Demands {
   const { type, tradeSize } = laidAs(way, stretch);
   const other = joint.before === stretch ? joint.after : joint.before;
   const piece = endPiece({ joint, type, tradeSize, inside: isInside(stretch.place), other });
-  if (!piece) return joined([]);
-  const fitting = (name: string) =>
+  const legs = legsOf([stretch]);
+  const fitting = (name: string, because: string) =>
     materials({
       spec: { is: 'fitting', type: isPvc(type) ? 'pvc-40' : type, tradeSize, piece: name },
       description: `${TYPE_NAMES[type]} ${tradeSize} in ${name}`,
       scope: 'conduit',
       quantity: count,
-      legs: legsOf([stretch]),
-      because: piece === 'coupling' ? 'joins the sleeve out of the ground' : endWords(count),
+      legs,
+      because,
     });
+  if (!piece)
+    return goesOnInPvc(type, joint, other) ? joined([fitting('bushing-grounding', BONDED), bonding(legs)]) : joined([]);
   const nut = piece === 'male-adapter' ? Array.from({ length: count }, () => lockNut(tradeSize, stretch)) : [];
-  return joined([fitting(piece), ...nut]);
+  return joined([
+    fitting(piece, piece === 'coupling' ? 'joins the sleeve out of the ground' : endWords(count)),
+    ...nut,
+  ]);
+}
+
+/** Why steel is bonded where no box of steel does it. NEC 250.86. */
+const BONDED = 'bonds the steel to the ground of the run where PVC goes on';
+
+/** Does steel raceway end at an entry body behind which PVC goes on, so that nothing there bonds it? */
+function goesOnInPvc(type: RacewayType, { leavesHouse }: Joint, other: Stretch | undefined): boolean {
+  return type === 'rmc' && leavesHouse && other?.conduit !== undefined && isPvc(other.conduit.type);
+}
+
+/** A short conductor from the bushing to the ground of the run. */
+function bonding(legs: number[]): Demands {
+  return work({ task: 'terminate-12-10', scope: 'conduit', unit: 'termination', quantity: 1, legs, because: BONDED });
 }
 
 function endWords(count: number): string {

@@ -43,6 +43,24 @@ function feeder(enclosure: 'indoor' | 'outdoor' = 'indoor') {
 }
 
 describe('what a run begins and ends at', () => {
+  /** NEC 250.86: metal raceway is connected to the ground, and where PVC goes on at both ends no box of steel does it. */
+  it('bonds rigid conduit at an entry behind which PVC goes on, and not where it meets a panel', () => {
+    const singles = section({ insulation: 'thwn-2', legs: [0, 1] });
+    const route = [
+      { kind: 'interior-surface', lengthFt: 20 },
+      { kind: 'exterior-wall', lengthFt: 12 },
+    ];
+    const bushings = (inside: 'pvc-40' | 'rmc') => {
+      const legs = [
+        laid(0, inside === 'rmc' ? 'rmc' : 'pvc', { conduit: { type: inside, tradeSize: '3/4', fillPercent: 30 } }),
+        laid(1, 'rmc', { conduit: { type: 'rmc', tradeSize: '3/4', fillPercent: 30 } }),
+      ];
+      const takeoff = takeoffOf(planOf(described({ route }), { runs: [run({ sections: [singles], legs })] }));
+      return asked(takeoff, { is: 'fitting', type: 'rmc', tradeSize: '3/4', piece: 'bushing-grounding' });
+    };
+    expect([bushings('pvc-40'), bushings('rmc')]).toEqual([1, 0]);
+  });
+
   it('lands a breaker, mounts an owned charger, and buys none', () => {
     const takeoff = circuit();
     expect(asked(takeoff, { is: 'breaker', ratingA: 40, poles: 2, gfci: false })).toBe(1);
