@@ -5,6 +5,7 @@ import type { Settings } from '../db/settings.ts';
 import type { CalculationAnswer, CalculationSheet } from '../server/calculations.ts';
 import type { Estimate } from '../server/estimate/answer.ts';
 import type { PriceItem } from '../server/estimate/price-book.ts';
+import type { Paper } from '../server/report/pdf.ts';
 import type { Json } from './json.ts';
 
 /** One thing that the server refuses, at its dotted path. */
@@ -105,9 +106,12 @@ export async function postEstimate({
   return (await call(path, { method: 'POST', body: description, signal })).json() as Promise<Estimate>;
 }
 
-/** The estimate as a PDF. @throws {ApiProblem} */
-export async function estimatePdf(description: Json, optionId: string): Promise<Blob> {
-  const path = `/api/estimates/pdf?paper=estimate&pageSize=letter&option=${segment(optionId)}`;
+/** One of the papers of an option as a PDF. @throws {ApiProblem} */
+export async function estimatePdf(
+  description: Json,
+  { optionId, paper }: { optionId: string; paper: Paper },
+): Promise<Blob> {
+  const path = `/api/estimates/pdf?paper=${paper}&pageSize=letter&option=${segment(optionId)}`;
   return (await call(path, { method: 'POST', body: description })).blob();
 }
 

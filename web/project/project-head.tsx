@@ -1,11 +1,13 @@
 import { useState } from 'react';
 import type { EstimateOption } from '../../server/estimate/answer.ts';
+import type { Paper } from '../../server/report/pdf.ts';
 import { estimateCsv, estimatePdf } from '../api.ts';
 import type { JsonObject } from '../json.ts';
 import { dayOf } from '../parts/dates.ts';
 import type { Form } from '../parts/field.ts';
 import { TextButton, TextWord } from '../parts/word-fields.tsx';
 import { textOf } from './draft.ts';
+import { paperChoices } from './paper-choices.ts';
 import type { Answer } from './use-estimate.ts';
 import type { SavingState } from './use-saving.ts';
 
@@ -73,13 +75,19 @@ function download(blob: Blob, name: string): void {
 function Papers({ draft, option, isReady }: { draft: JsonObject; option: EstimateOption; isReady: boolean }) {
   const [doing, setDoing] = useState<string>();
   const [failure, setFailure] = useState<string>();
+  const [wanted, setWanted] = useState<Paper>('estimate');
+  const choices = paperChoices({ hasPurchase: draft.purchase !== undefined });
+  // A purchase that is no longer stated takes its paper along.
+  const paper = choices.some(({ value }) => value === wanted) ? wanted : 'estimate';
   const name = textOf(draft.title, 'estimate').replace(/[^\p{L}\p{N}]+/gu, '-');
   const take = async (ending: 'pdf' | 'csv') => {
     setFailure(undefined);
     setDoing(ending);
     try {
-      const blob = await (ending === 'pdf' ? estimatePdf(draft, option.id) : estimateCsv(draft, option.id));
-      download(blob, `${name}.${ending}`);
+      const blob = await (ending === 'pdf'
+        ? estimatePdf(draft, { optionId: option.id, paper })
+        : estimateCsv(draft, option.id));
+      download(blob, ending === 'pdf' && paper !== 'estimate' ? `${name}-${paper}.pdf` : `${name}.${ending}`);
     } catch (error) {
       setFailure(error instanceof Error ? error.message : String(error));
     } finally {
@@ -88,6 +96,19 @@ function Papers({ draft, option, isReady }: { draft: JsonObject; option: Estimat
   };
   return (
     <span className="papers">
+      <select
+        aria-label="Paper to print"
+        value={paper}
+        onChange={(event) =>
+          setWanted(choices.find(({ value }) => value === event.currentTarget.value)?.value ?? paper)
+        }
+      >
+        {choices.map(({ value, label }) => (
+          <option key={value} value={value}>
+            {label}
+          </option>
+        ))}
+      </select>
       {(['pdf', 'csv'] as const).map((ending) => (
         <button
           key={ending}
