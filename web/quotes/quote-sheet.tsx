@@ -5,6 +5,7 @@ import { PageLink } from '../navigation.tsx';
 import { dayOf, momentOf } from '../parts/dates.ts';
 import { Waiting } from '../parts/waiting.tsx';
 import { ActualsForm } from './actuals-form.tsx';
+import { leftOutOfRange } from './left-out.ts';
 import { type Quote, type QuoteStatus, quotedOption, readQuote, sayStatus } from './quote-api.ts';
 import { revisionPath } from './quote-list.tsx';
 import { statusWords } from './status-words.ts';
@@ -54,6 +55,7 @@ export function QuoteSheet({ id }: { id: string }) {
 function QuoteFacts({ quote }: { quote: Quote }) {
   const option = quotedOption(quote);
   const range = option?.range;
+  const leftOut = option && leftOutOfRange(quote, option);
   return (
     <div className="quote-facts">
       <p>
@@ -79,6 +81,7 @@ function QuoteFacts({ quote }: { quote: Quote }) {
         {range && (
           <>
             , by the estimate ${exactDollars(range.p10Cents)} to ${exactDollars(range.p90Cents)} in 8 of 10 cases
+            {leftOut !== undefined && ` (${leftOut} left out)`}
           </>
         )}
         ; the job itself costs ${exactDollars(quote.costCents)} before markup, overhead and profit.
