@@ -10,10 +10,18 @@ export interface Job {
   option: EstimateOption;
 }
 
-/** What a quote does not promise: as below, but for what its reader asked nobody for. */
-export function notPromised(job: Job): string[] {
-  return notIncluded(job).filter((sentence) => sentence !== NO_CONTINGENCY);
+/** What a quote does not promise: as below, but for what its reader asked nobody for and what has an allowance. */
+export function notPromised(job: Job, { allowances }: { allowances: readonly { text: string }[] }): string[] {
+  const allowsRock = allowances.some(({ text }) => /\brocks?\b/i.test(text));
+  return notIncluded(job)
+    .filter((sentence) => sentence !== NO_CONTINGENCY)
+    .map((sentence) => (allowsRock && sentence === OTHER_GROUND ? OTHER_GROUND_BUT_ROCK : sentence));
 }
+
+const OTHER_GROUND = 'Rock, buried rubble, groundwater and other ground than stated.';
+/** Where an allowance for rock is a part of the price; the rest of the ground stays at the customer's risk. */
+const OTHER_GROUND_BUT_ROCK =
+  'Buried rubble, groundwater and other ground than stated, but for rock: see its allowance.';
 
 const NO_CONTINGENCY = 'An allowance for surprises: no contingency was asked for.';
 
@@ -31,7 +39,7 @@ export function notIncluded(job: Job): string[] {
     ...(has('permit') ? [] : ['Permit and inspections.']),
     ...(digs
       ? [
-          'Rock, buried rubble, groundwater and other ground than stated.',
+          OTHER_GROUND,
           'Repair of private lines that nobody marked.',
           'Plants, edging and irrigation beyond closing the ditch.',
         ]

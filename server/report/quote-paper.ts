@@ -50,6 +50,9 @@ const PLANNERS_RULES = new Set([
 /** Where the planner is advised in the same breath, what the customer must know of it. */
 const FOR_THE_CUSTOMER: Readonly<Record<string, string>> = {
   'opened-finish': 'The finish is opened along this leg and patched.',
+  'garage-circuit': 'As quoted, the receptacles of the garage have no 20 A circuit of their own.',
+  'garage-circuit-added':
+    'A circuit for the receptacles of the garage is in the price: a garage must have one once it has power.',
 };
 
 /**
@@ -69,7 +72,10 @@ export async function quotePdf(quote: QuoteOnPaper, { pageSize }: { pageSize: Pa
   drawAlternates(sheet, quote);
   drawTerms(sheet, quote);
   sheet.heading('Not included');
-  sheet.list([...quote.stated.exclusions, ...notPromised({ description, stated, option })]);
+  sheet.list([
+    ...quote.stated.exclusions,
+    ...notPromised({ description, stated, option }, { allowances: quote.stated.allowances }),
+  ]);
   drawNotices(sheet, { notices: safetyNotices(description) });
   drawSignatures(sheet, quote);
   if (quote.stated.show === 'items') drawItems(sheet, quote, option);

@@ -3,6 +3,7 @@ import type { EstimateOption, Finding, Line } from '../../server/estimate/answer
 import { safetyNotices } from '../../server/estimate/notices.ts';
 import { QuoteInput } from '../../server/estimate/quote.ts';
 import { sellingRows } from '../../server/report/itemized.ts';
+import { notPromised } from '../../server/report/not-included.ts';
 import { type QuoteOnPaper, quotePdf } from '../../server/report/quote-paper.ts';
 import { exactDollars } from '../../server/report/wording.ts';
 import { workIncluded } from '../../server/report/work-included.ts';
@@ -35,6 +36,27 @@ function quote(changes: Record<string, unknown> = {}): QuoteOnPaper {
   };
 }
 const wordsOf = async (bytes: Buffer) => (await readPdf(bytes)).pages.map(({ text }) => text).join(' ');
+
+describe('what a quote does not promise', () => {
+  const [option] = ESTIMATE.options;
+  const [stated] = ESTIMATE.description.options;
+  if (!option || !stated) throw new Error('the fixture has an option');
+  const [leg] = ESTIMATE.description.route;
+  if (!leg) throw new Error('the fixture has a leg');
+  const digging: typeof stated = { ...stated, route: [{ ...leg, kind: 'gravel-trench' }] };
+  const job = { description: ESTIMATE.description, stated: digging, option };
+
+  it('is rock, unless an allowance for it is a part of the price; other ground stays out', () => {
+    const ground = (text: string) =>
+      notPromised(job, { allowances: [{ text }] }).filter((said) => said.includes('round'));
+    expect(ground('a charger of your choice')).toContain(
+      'Rock, buried rubble, groundwater and other ground than stated.',
+    );
+    expect(ground('Rock in the trench').join(' ')).not.toContain('Rock, buried');
+    expect(ground('Rock in the trench').join(' ')).toContain('Buried rubble, groundwater');
+    expect(ground('A rocker switch').join(' ')).toContain('Rock, buried');
+  });
+});
 
 describe('a quote on paper', () => {
   it('is sound on both sizes, and names number, days, parties and cautions', async () => {
