@@ -1,8 +1,9 @@
-import { sizeInWords } from '../../electrical/sizes.ts';
+import { compareSizes, sizeInWords } from '../../electrical/sizes.ts';
 import type { Finding } from '../answer.ts';
 import type { ConductorSize } from '../vocabulary.ts';
 import { findingOf, type Job } from './job.ts';
 import { dropAt, type LaidCircuit } from './lay.ts';
+import { sufficientSizes, wiredAt } from './section.ts';
 
 /** A laid circuit with the size it got, and the drop over it in percent. */
 export interface SizedCircuit {
@@ -71,17 +72,39 @@ export function dropFindings(job: Job, all: readonly SizedCircuit[], dropPercent
     cites: 'voltage-drop',
     numbers: { dropPercent, maxDropPercent },
   });
-  const enlarged = all.flatMap(({ laid, size }) => {
-    const [smallest] = laid.sizes;
-    if (size === smallest) return [];
-    return findingOf(job.edition, {
-      rule: 'enlarged-for-drop',
-      severity: 'note',
-      message: `${sizeInWords(size)} instead of ${sizeInWords(smallest)}, which would carry the load, to keep the voltage drop.`,
-      cites: 'equipment-ground-upsized',
-      numbers: { size, smallest },
-      run: laid.circuit.name,
-    });
-  });
+  const enlarged = all.flatMap(({ laid, size }) =>
+    partsOf(job, { laid, size }).flatMap((part) => {
+      if (compareSizes(part.size, part.smallest) <= 0) return [];
+      return findingOf(job.edition, {
+        rule: 'enlarged-for-drop',
+        severity: 'note',
+        message: `${sizeInWords(part.size)} instead of ${sizeInWords(part.smallest)}, which would carry the load, to keep the voltage drop.`,
+        cites: 'equipment-ground-upsized',
+        numbers: { ...part },
+        run: laid.circuit.name,
+      });
+    }),
+  );
   return [whole, ...enlarged];
+}
+
+/** The size of each part of a run, and the smallest that is lawful and sold for it: what it begins as, and what it ends as. */
+function partsOf(
+  job: Job,
+  { laid, size }: Pick<SizedCircuit, 'laid' | 'size'>,
+): { size: ConductorSize; smallest: ConductorSize }[] {
+  const { circuit, laying, stretches, sizes } = laid;
+  const end = { size, smallest: sizes[0] };
+  const { begins } = laying;
+  if (!begins) return [end];
+  const lists = stretches.flatMap((stretch) => {
+    if (!stretch.begins) return [];
+    const of = { circuit, stretch, metal: begins.metal };
+    const { fromSize } = stretch;
+    if (!fromSize) return [[]];
+    return [sufficientSizes(of).filter((each) => wiredAt({ ...of, book: job.book, fromSize }, each))];
+  });
+  const [first = [], ...others] = lists;
+  const smallest = first.find((each) => others.every((list) => list.includes(each)));
+  return smallest ? [{ size: begins.size, smallest }, end] : [end];
 }

@@ -112,8 +112,7 @@ function splice({ plan, way, joint }: JointParts): Demands {
   const buried = sides.every(isOpened);
   const inside = sides.some(({ place }) => isInside(place));
   const box = spliceBox(way, joint);
-  const methods = sides.map(({ method }) => method).join(' to ');
-  const because = `joins ${way.run.name} where it changes from ${methods}`;
+  const because = `joins ${way.run.name} where it changes from ${changeInWords(sides)}`;
   const handhole = {
     task: 'handhole-set',
     scope: 'boxes',
@@ -135,6 +134,18 @@ function splice({ plan, way, joint }: JointParts): Demands {
     work({ ...handhole, quantity: buried ? 1 : 0 }),
     largeJoints(way, sides),
   ]);
+}
+
+/** What changes at a joint: the method, or where it goes on, the conductor; as `6 AWG copper in emt to 2 AWG aluminum in pvc`. */
+function changeInWords(sides: readonly Stretch[]): string {
+  const conductors = sides.map(({ section }) => section && `${sizeInWords(section.size)} ${section.metal}`);
+  const changesConductor = new Set(conductors).size > 1;
+  return sides
+    .map(({ method }, at) => {
+      const conductor = conductors[at];
+      return changesConductor && conductor ? `${conductor} in ${method}` : method;
+    })
+    .join(' to ');
 }
 
 /** A box where a circuit of several wired chargers divides, at each of them but the last: one joint for each conductor. */

@@ -11,7 +11,7 @@ import { outgrownTerminals } from '../../electrical/terminal-range.ts';
 import type { Finding } from '../answer.ts';
 import { otherCircuitsOf } from '../plan/other-circuit.ts';
 import { isBuried } from '../plan/place.ts';
-import type { PlannedOption, PlannedRun } from '../plan-types.ts';
+import type { PlannedOption, PlannedRun, Section } from '../plan-types.ts';
 import type { ConductorSize } from '../vocabulary.ts';
 import { spliceBox } from './boxes.ts';
 import { counted, shown } from './demand.ts';
@@ -139,8 +139,16 @@ function terminals(plan: PlannedOption, { name, conductor, begins, ocpdA }: Plan
 
 /** The neutral of a feeder carries what its 120 V circuits do not balance, at worst all of them on one leg. NEC 220.61, 215.2(B). */
 function neutral(plan: PlannedOption, run: PlannedRun): Finding[] {
-  const [section] = run.sections;
-  if (run.role !== 'feeder' || run.neutralSize === undefined || !section) return [];
+  if (run.role !== 'feeder' || run.neutralSize === undefined) return [];
+  const found = run.sections.flatMap((section) => neutralOf(plan, run, section));
+  const worst = found.find(({ severity }) => severity === 'stop') ?? found[0];
+  return worst ? [worst] : [];
+}
+
+/** The neutral along one section, by its own metal, insulation and size. */
+function neutralOf(plan: PlannedOption, run: PlannedRun, section: Section): Finding[] {
+  const neutralSize = section.neutralSize ?? run.neutralSize;
+  if (neutralSize === undefined) return [];
   const edition = editionOf(plan);
   const unbalancedA = unbalancedOf(plan);
   const ambientC = Math.max(...run.legs.map(({ leg }) => plan.route[leg]?.ambientC ?? 30), 30);
@@ -154,9 +162,9 @@ function neutral(plan: PlannedOption, run: PlannedRun): Finding[] {
     currentCarrying: 2,
   });
   if (!leastSize) return []; // too hot for any size: a stop of the plan says so
-  const enough = compareSizes(run.neutralSize, leastSize) >= 0;
-  const numbers = { neutralSize: run.neutralSize, leastSize, unbalancedA };
-  const message = `The neutral of ${sizeInWords(run.neutralSize)} ${enough ? 'is large enough' : 'is too small'}: ${shown(unbalancedA)} A may be unbalanced, which takes ${sizeInWords(leastSize)} at least.`;
+  const enough = compareSizes(neutralSize, leastSize) >= 0;
+  const numbers = { neutralSize, leastSize, unbalancedA };
+  const message = `The neutral of ${sizeInWords(neutralSize)} ${enough ? 'is large enough' : 'is too small'}: ${shown(unbalancedA)} A may be unbalanced, which takes ${sizeInWords(leastSize)} at least.`;
   const citation = cite('feeder-neutral-minimum', edition);
   return [{ rule: 'feeder-neutral', severity: enough ? 'ok' : 'stop', message, citation, numbers }];
 }

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { openOption, planBy } from '../../../server/estimate/plan/plan.ts';
 import type { Laying } from '../../../server/estimate/plan/wiring.ts';
+import { runFindings } from '../../../server/estimate/takeoff/run-findings.ts';
 import { takeoffOf } from '../../../server/estimate/takeoff/takeoff.ts';
+import type { ConductorSize } from '../../../server/estimate/vocabulary.ts';
 import { firstRun, household, SHOP, stopsOf, wired } from './shop.ts';
 
 /**
@@ -22,6 +24,20 @@ function changedAt(begins: Laying['begins']) {
   return planBy(openOption(description, option, SHOP), [{ laying, size: '2' }]);
 }
 const EXAMPLE = changedAt({ pieces: 2, metal: 'copper', size: '6' });
+
+/** A charger of 48 A at the end of 60 ft of EMT indoors: so large as far as 40 ft, 6 AWG copper from there on. */
+function grownAtTheStart(size: ConductorSize) {
+  const { description, option } = household({
+    route: [
+      { kind: 'interior-surface', lengthFt: 40 },
+      { kind: 'interior-surface', lengthFt: 20 },
+    ],
+    option: wired(48),
+  });
+  const begins = { pieces: 1, metal: 'copper', size } as const;
+  const laying: Laying = { methods: ['emt', 'emt'], tail: 'emt', metal: 'copper', begins };
+  return planBy(openOption(description, option, SHOP), [{ laying, size: '6' }]);
+}
 
 describe('a run that changes its conductors at one splice', () => {
   /**
@@ -86,5 +102,36 @@ describe('a run that changes its conductors at one splice', () => {
       return scope === 'boxes' && legs.includes(1) && legs.includes(2) && spec.is === 'other' && /box/.test(spec.name);
     });
     expect(boxes.length).toBeGreaterThan(0);
+  });
+
+  it('says at the splice which conductors meet, even where the raceway goes on as what it was', () => {
+    const because = (plan: typeof EXAMPLE) =>
+      takeoffOf(plan).tasks.flatMap(({ task, because }) => (task === 'splice-cable' ? because : []));
+    expect(because(EXAMPLE)).toContain(
+      'joins charger where it changes from 6 AWG copper in emt to 2 AWG aluminum in pvc',
+    );
+    expect(because(grownAtTheStart('1'))).toContain(
+      'joins charger where it changes from 1 AWG copper in emt to 6 AWG copper in emt',
+    );
+  });
+
+  /**
+   * Table 310.16 at 75 °C: 6 AWG copper carries 65 A, what 60 A take in both parts; 3/0 AWG is there for the drop alone.
+   * Terminals of 60 A commonly take 4 AWG at most (from memory).
+   */
+  it('doubts the terminals at its start where only what it begins as was enlarged', () => {
+    const plan = grownAtTheStart('3/0');
+    expect(plan.findings.filter(({ rule }) => rule === 'enlarged-for-drop')).toMatchObject([
+      { run: 'charger', numbers: { size: '3/0', smallest: '6' } },
+    ]);
+    expect(runFindings(plan).filter(({ rule }) => rule === 'terminal-markings')).toMatchObject([
+      { severity: 'caution', numbers: { size: '3/0', largest: '4', ocpdA: 60 } },
+    ]);
+  });
+
+  it('is called enlarged in no part that has the least size, however the other is', () => {
+    const plan = grownAtTheStart('6');
+    expect(plan.findings.filter(({ rule }) => rule === 'enlarged-for-drop')).toEqual([]);
+    expect(runFindings(plan).filter(({ rule }) => rule === 'terminal-markings')).toEqual([]);
   });
 });

@@ -137,6 +137,29 @@ describe('the neutral of a feeder', () => {
     expect(more).toEqual([]);
     expect(found).toMatchObject({ severity: 'ok', run: 'feeder', numbers: { unbalancedA: 35, leastSize: '8' } });
   });
+
+  it.each([
+    ['8', 'stop'],
+    ['6', 'ok'],
+  ] as const)('is judged by the metal of each part: %s AWG aluminum after 8 AWG copper is %s', (size, severity) => {
+    const option = { feed: 'subpanel', chargers: [], subpanel: { ratingA: 125, spaces: 12 } };
+    const route = [
+      { kind: 'joists', lengthFt: 20 },
+      { kind: 'joists', lengthFt: 20 },
+    ];
+    const sections = [
+      section({ insulation: 'thwn-2', neutralSize: '8', legs: [0] }),
+      section({ insulation: 'xhhw-2', metal: 'aluminum', size, neutralSize: size, legs: [1] }),
+    ];
+    const feeder = run({
+      ...{ name: 'feeder', role: 'feeder', ocpdA: 100, neutral: true, neutralSize: size, chargers: [] },
+      ...{ sections, legs: [laid(0, 'emt'), laid(1, 'emt')] },
+    });
+    const plan = planOf(described({ route, option }), { runs: [feeder] });
+    expect(runFindings(plan).filter(({ rule }) => rule === 'feeder-neutral')).toMatchObject([
+      { severity, run: 'feeder', ...(severity === 'stop' && { numbers: { neutralSize: '8', leastSize: '6' } }) },
+    ]);
+  });
 });
 
 /**
