@@ -141,11 +141,14 @@ function inWords(run: Run): string {
   return `${conductorInWords(run)} behind a breaker of ${run.ocpdA} A`;
 }
 
+/** Both parts of a run that changes its conductors on the way, else what it is throughout. */
 function conductorInWords(run: Run): string {
-  const { metal, size } = run.conductor;
+  const { begins, conductor } = run;
+  const parts = [...(begins ? [begins.conductor] : []), conductor];
+  const sizes = parts.map(({ size, metal }) => `${sizeInWords(size)} ${metal}`).join(', then ');
   const uses = new Set(currentCarrying(run).map(({ use }) => use));
   const made = uses.has('cable') ? (uses.size > 1 ? ' cable and single conductors' : ' cable') : ' single conductors';
-  return `${sizeInWords(size)} ${metal}${made}`;
+  return `${sizes}${made}`;
 }
 
 interface Search {

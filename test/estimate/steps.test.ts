@@ -47,6 +47,28 @@ describe('where a little more or less charging changes the price', () => {
     expect(stepsOf(whole(circuit(42)), 'charging').map(({ amps }) => amps)).toEqual([40, 45]);
   });
 
+  /** Table 310.16 at 75 °C: 6 AWG copper carries 65 A, what 60 A take at the end; the beginnings are made up. */
+  it('names what a run begins as where only that is another one', () => {
+    const { planned } = around(household(circuit(48)));
+    const own = firstOf(planned);
+    const beginning = (size: '1' | '2') => {
+      const conductor = { metal: 'aluminum', size, ampacityA: 90 } as const;
+      const runs = own.answer.runs.map((run) => ({
+        ...run,
+        begins: { conductor, until: 'splice 1', legs: [0] },
+        wire: run.wire.map((wire) => ({ ...wire, ...conductor })),
+      }));
+      return { ...own, answer: { ...own.answer, runs } };
+    };
+    const steps = stepsAround(beginning('1'), ({ chargers: [charger] }) =>
+      beginning(Number(charger?.amps) <= 40 ? '2' : '1'),
+    );
+    const end = '6 AWG copper single conductors behind a breaker of 60 A';
+    expect(steps.map(({ because }) => because)).toEqual([
+      `40 A is the most on 2 AWG aluminum, then ${end}; from 41 A on it takes 1 AWG aluminum, then ${end}.`,
+    ]);
+  });
+
   /** NEC 210.21(B)(3), 625.42: a 50 A receptacle ends at 40 A, whatever the breaker. */
   it('has no step into what may not be built', () => {
     const steps = stepsOf(whole(circuit(40, { connection: 'receptacle-14-50' })), 'charging');
