@@ -79,7 +79,14 @@ const RESTS_ON: Record<string, readonly (keyof Offers)[]> = {
 
 /** Copper is meant where a bid names a size and no metal. Common practice, no source. */
 function metalOffered({ metal, size }: Offers, run: Run): Metal {
-  return metal ?? (size === undefined ? run.conductor.metal : 'copper');
+  return metal ?? (size === undefined ? weakerPart(run).metal : 'copper');
+}
+
+/** Where a run changes its conductors, the part that carries least, of the metal that is offered if it has one of it. */
+function weakerPart({ begins, conductor }: Run, metal?: Metal): Run['conductor'] {
+  const parts = [...(begins ? [begins.conductor] : []), conductor];
+  const offered = parts.filter((part) => part.metal === metal);
+  return (offered.length > 0 ? offered : parts).reduce((weak, part) => (part.ampacityA < weak.ampacityA ? part : weak));
 }
 
 function circuitFindings({ one, description }: OfferedAt, offers: Offers, run: Run): Finding[] {
@@ -88,7 +95,7 @@ function circuitFindings({ one, description }: OfferedAt, offers: Offers, run: R
   if (!charger) return [];
   const { poles, neutral } = circuitWires(charger.connection);
   const metal = metalOffered(offers, run);
-  const size = offers.size ?? run.conductor.size;
+  const size = offers.size ?? weakerPart(run, metal).size;
   const insulation = insulationOf(offers.method, metal, run);
   const { terminalsC } = description.site.code;
   const { findings } = circuitCheck({
