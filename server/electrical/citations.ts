@@ -113,6 +113,7 @@ export const CITATIONS = {
   'box-fill': same('314.16(B)'),
   'pull-box': same('314.28(A)'),
   'free-conductor': same('300.14'),
+  'raceway-complete': remembered('300.18(A)'),
   // Where a wiring method may go
   cover: moved('Table 300.5', 'Table 300.5(A)'),
   'cover-gfci-column': moved('Table 300.5 column 4', 'Table 300.5(A) column 4'),
@@ -207,6 +208,7 @@ export const CITATIONS = {
   // Read as quoted in articles on 2020 and 2023.
   'sound-equipment': same('110.12(B)'),
   'service-disconnect-rating': same('230.79(C)'),
+  'meter-socket': remembered('230.66(B)'),
   'emergency-disconnect': same('230.85'),
   'surge-protection': same('230.67'),
   'working-space': same('110.26(A)'),

@@ -8,16 +8,18 @@ const book = seededBook();
 const BEYOND = ['conductor-not-sold', 'conductor-too-small', 'conduit-not-sold', 'breaker-not-sold', 'panel-not-sold'];
 
 /**
- * Cautions and stops that rest on no article of the code: what is sold or priced, whose charge something is, what nobody
- * has looked at, what a license or a laboratory is for, and what the terms mean.
+ * Cautions and stops that rest on no article of the code: what is sold or priced, whose charge something is, where
+ * something lies, what a license or a laboratory is for, and what the terms mean.
  */
 const WITHOUT_ARTICLE = [
   ...BEYOND,
   ...['billed-rate-counts-twice', 'cost-without-overhead', 'unknown-rate', 'chance-left-out', 'chance-name'],
-  ...['service-lateral', 'service-meter', 'service-supply', 'later', 'old-loads', 'old-supply-unplaced'],
-  ...['empty-raceway', 'opened-finish', 'rough-in-raceway', 'hazard', 'panel-kind', 'panel-state', 'spare-conduit'],
-  'load-management-least',
+  ...['service-lateral', 'later', 'old-supply-unplaced'],
+  ...['empty-raceway', 'opened-finish', 'hazard', 'spare-conduit'],
 ];
+
+/** Cautions that ask for what nobody has looked at; where they are stops, something is known, and it rests on an article. */
+const UNSEEN = ['service-supply', 'panel-kind', 'panel-state'];
 
 /** What the starting price book makes of a job. */
 export function answerOf(job: unknown, parts: Parts = 'core') {
@@ -58,6 +60,8 @@ function unexplained({ id, complete, findings, lines }: EstimateOption): string[
 function uncited({ id, findings }: EstimateOption): string[] {
   return findings
     .filter(({ severity, citation }) => (severity === 'caution' || severity === 'stop') && !citation)
-    .filter(({ rule }) => !WITHOUT_ARTICLE.includes(rule))
+    .filter(({ rule, severity }) => {
+      return !WITHOUT_ARTICLE.includes(rule) && !(severity === 'caution' && UNSEEN.includes(rule));
+    })
     .map(({ rule, message }) => `${id} names no article for ${rule}: ${message}`);
 }

@@ -47,6 +47,7 @@ function kindFindings(job: Job): Finding[] {
             said(
               'stop',
               `A panel with fuses takes no breaker for a new circuit, and not one with ground-fault protection. ${REPLACE}`,
+              'listed-use',
             ),
           ]
         : [
@@ -112,6 +113,7 @@ function stateFindings(job: Job): Finding[] {
     said(
       'stop',
       `A panel of a kind that is known to fail may not trip when it must, and charging loads it for hours. ${REPLACE}`,
+      'conductor-protection',
     ),
   ];
 }

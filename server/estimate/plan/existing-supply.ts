@@ -1,3 +1,4 @@
+import type { RuleKey } from '../../electrical/citations.ts';
 import type { Finding } from '../answer.ts';
 import type { OtherCircuit } from './feeder-load.ts';
 import { findingOf, type Job } from './job.ts';
@@ -31,8 +32,8 @@ export function existingSupplyFindings(job: Job): Finding[] {
   return fate === 'kept' ? withoutGround(job) : unplacedCircuit(job);
 }
 
-const ruleOf = (job: Job, rule: string, severity: Finding['severity'], message: string): Finding =>
-  findingOf(job.edition, { rule, severity, message });
+const ruleOf = (job: Job, rule: string, severity: Finding['severity'], message: string, cites?: RuleKey): Finding =>
+  findingOf(job.edition, { rule, severity, message, ...(cites && { cites }) });
 
 function removedFindings(job: Job): Finding[] {
   const { roughInOnly, feed } = job.option;
@@ -46,12 +47,12 @@ function removedFindings(job: Job): Finding[] {
     const message =
       'What the old supply feeds was not stated: once it is taken out, all of that goes dead. Switch it off, walk through ' +
       'the building and list what stops working.';
-    return [ruleOf(job, 'old-loads', 'caution', message)];
+    return [ruleOf(job, 'old-loads', 'caution', message, 'one-supply')];
   }
   const loads = feeds.join(', ');
   if (feed !== 'subpanel') {
     const message = `${loads}: dead once the old supply is taken out, for a charging circuit may not carry it. A subpanel can.`;
-    return [ruleOf(job, 'old-loads', 'caution', message)];
+    return [ruleOf(job, 'old-loads', 'caution', message, 'individual-branch-circuit')];
   }
   const message = `${loads}: moved to the subpanel on a breaker of its own. An older circuit without an equipment ground gets one before it is joined.`;
   return [ruleOf(job, 'old-loads', 'note', message)];

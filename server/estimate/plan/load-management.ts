@@ -49,7 +49,15 @@ function tooLittle({ option, edition }: Job, maxA: number): Finding[] {
   if (maxA >= leastA) return [];
   const message = `${amperes(maxA)} are less than ${BOUNDS.minChargingA} A for each of ${option.chargers.length} chargers: they take turns instead of charging together.`;
   const numbers = { maxA, leastA };
-  return [findingOf(edition, { rule: 'load-management-least', severity: 'caution', message, numbers })];
+  return [
+    findingOf(edition, {
+      rule: 'load-management-least',
+      severity: 'caution',
+      message,
+      numbers,
+      cites: 'load-management',
+    }),
+  ];
 }
 
 function monitorFindings(job: Job): Finding[] {

@@ -66,6 +66,7 @@ function roughInFinding({ option, edition }: Job, { stated, leg }: PlacedLeg): F
       rule: 'rough-in-raceway',
       severity: 'stop',
       message: `Only the rough-in is built now, and ${stated.method} cannot be pulled in later. Ask for a raceway on this leg.`,
+      cites: 'raceway-complete',
       numbers: { method: stated.method },
       leg,
     }),

@@ -1,3 +1,4 @@
+import type { RuleKey } from '../../electrical/citations.ts';
 import type { Finding } from '../answer.ts';
 import type { PlannedOption } from '../plan-types.ts';
 import { findingOf, type Job } from './job.ts';
@@ -97,7 +98,8 @@ function unknownFindings(job: Job): Finding[] {
   const upgrade = job.option.serviceUpgrade;
   const { serviceWork } = serviceWorkOf(job);
   if (!upgrade || !serviceWork) return [];
-  const unknown = (rule: string, message: string) => findingOf(job.edition, { rule, severity: 'caution', message });
+  const unknown = (rule: string, message: string, cites?: RuleKey) =>
+    findingOf(job.edition, { rule, severity: 'caution', message, ...(cites && { cites }) });
   const supply = unknown(
     'service-supply',
     `Whether the utility's wires come overhead or underground is not known; ${serviceWork.supply} is priced. Look whether wires come from a pole to the roof or wall; a meter with only a pipe into the ground is fed underground.`,
@@ -105,6 +107,7 @@ function unknownFindings(job: Job): Finding[] {
   const meter = unknown(
     'service-meter',
     `Whether the meter's socket may stay is not known; ${serviceWork.replacesMeter ? 'a new one is' : 'keeping it is'} priced. Ask the utility, or read the rating on its label with the cover closed.`,
+    'meter-socket',
   );
   const lateral = unknown(
     'service-lateral',

@@ -31,8 +31,8 @@ describe('the panel that is there', () => {
 
   /**
    * Oversized fuses: 240.4. More than six switches that end the service: 230.71. Breakers listed for the panel: 110.3(B).
-   * Neutral apart from the grounds beyond the service: 250.142(B). A panel that nobody has looked at, or that is known to
-   * fail, breaks no article by that. Numbers from memory.
+   * Neutral apart from the grounds beyond the service: 250.142(B). A panel that nobody has looked at breaks no article by
+   * that; breakers that may not trip protect no conductor: 240.4. Numbers from memory.
    */
   it('is judged by the articles that it rests on', () => {
     const cord = {
@@ -47,7 +47,8 @@ describe('the panel that is there', () => {
     expect(articlesOf('fuses', 'current', cord)).toEqual(['240.4', undefined]);
     expect(articlesOf('split-bus', 'obsolete')).toEqual(['230.71', '110.3(B)']);
     expect(articlesOf('fed-from-outside-disconnect', 'current')).toEqual(['250.142(B)', undefined]);
-    expect(articlesOf(null, 'known-hazard')).toEqual([undefined, undefined]);
+    expect(articlesOf(null, null)).toEqual([undefined, undefined]);
+    expect(articlesOf('fuses', 'known-hazard')).toEqual(['110.3(B)', '240.4']);
   });
 
   /** NEC 408.36: nothing above the rating of the panel protects it. */
