@@ -1,12 +1,13 @@
 import { useMutation } from '@tanstack/react-query';
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { FieldError, Input, TextField } from 'react-aria-components';
 import { exactDollars, number } from '../../server/drawing/wording.ts';
-import { ApiProblem, type Tagged } from '../api.ts';
+import { ApiProblem, type FieldProblem, type Tagged } from '../api.ts';
 import type { Json } from '../json.ts';
 import { read, written } from '../parts/field.ts';
 import { TextButton } from '../parts/word-fields.tsx';
 import { plain } from '../parts/words.ts';
+import { commaAdvice } from './comma-advice.ts';
 import { type Quote, quotedOption, saveActuals } from './quote-api.ts';
 
 interface ActualsProps {
@@ -54,6 +55,24 @@ function bodyOf({ quotedTasks }: Quote, { hours, others, cost }: Typed) {
   return { tasks, ...(totalCents !== undefined && { totalCents }) };
 }
 
+/** The form whose first refused field takes the focus, once its message stands below it. */
+function useFirstRefused(error: Error | null) {
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => {
+    if (error) form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus();
+  }, [error]);
+  return form;
+}
+
+/** Whether a field shows what is refused, so that nobody has to read its path. */
+const isShown = ({ path }: FieldProblem) => path === 'totalCents' || /^tasks\.\d+\.(key|hours)$/.test(path);
+
+/** What is said of a refusal as a whole: what its fields say already is not said again. */
+function sayRefusal(error: Error): string {
+  const isAllMarked = error instanceof ApiProblem && error.errors.length > 0 && error.errors.every(isShown);
+  return isAllMarked ? 'Not saved: see the fields that are marked.' : error.message;
+}
+
 /** The hours and the cost that a job took, beside those quoted. */
 export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
   const [typed, setTyped] = useState(() => typedOf(quote));
@@ -67,6 +86,7 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
   });
   const problem = save.error instanceof ApiProblem ? save.error : undefined;
   const problemAt = (path: string) => problem?.errors.find((error) => error.path === path)?.message;
+  const form = useFirstRefused(save.error);
   const isChanged = JSON.stringify(typed) !== JSON.stringify(typedOf(quote));
   const takeTheirs = async () => {
     setTyped(typedOf((await readAgain()).resource));
@@ -74,6 +94,7 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
   };
   return (
     <form
+      ref={form}
       onSubmit={(event) => {
         event.preventDefault();
         save.mutate(etag);
@@ -108,7 +129,7 @@ export function ActualsForm({ quote, etag, onSaved, readAgain }: ActualsProps) {
       </p>
       {save.error && (
         <p role="alert" className="word-problem">
-          {save.error.message}
+          {sayRefusal(save.error)}
           {problem?.status === 412 && (
             <>
               {' '}
@@ -235,6 +256,7 @@ interface HoursProps {
 }
 
 function Hours({ label, typed, problem, onType }: HoursProps) {
+  const said = problem === undefined ? undefined : (commaAdvice(typed) ?? problem);
   return (
     <TextField
       aria-label={label}
@@ -244,7 +266,7 @@ function Hours({ label, typed, problem, onType }: HoursProps) {
       validationBehavior="aria"
     >
       <Input className="hours-input" inputMode="decimal" autoComplete="off" />
-      <FieldError className="word-problem block">{problem}</FieldError>
+      <FieldError className="word-problem block">{said}</FieldError>
     </TextField>
   );
 }
