@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { QuoteInput } from '../../server/estimate/quote.ts';
 import {
   BLANK_QUOTE,
+  fieldOfPath,
+  isWithoutShare,
   lackOfIssuer,
   type QuoteStated,
   quoteBody,
@@ -109,5 +111,21 @@ describe('the form of a quote', () => {
     expect(lackOfIssuer({})).toMatch(/^The settings name no business and no license number:/);
     expect(lackOfIssuer({ businessName: 'An invented firm' })).toMatch(/^The settings name no license number:/);
     expect(lackOfIssuer({ businessName: 'An invented firm', licenceNumber: '0' })).toBeUndefined();
+  });
+
+  it('finds what was typed at the path of a refusal', () => {
+    expect(['customer.name', 'customer.email', 'progress.0.bp', 'validDays', 'optionId'].map(fieldOfPath)).toEqual([
+      'customer',
+      'email',
+      'progress',
+      'validDays',
+      undefined,
+    ]);
+  });
+
+  it('tells a payment without its share before it is sent', () => {
+    expect(isWithoutShare({ when: 'After the trench', percent: ' ' })).toBe(true);
+    expect(isWithoutShare({ when: 'After the trench', percent: '25' })).toBe(false);
+    expect(isWithoutShare({ when: '', percent: '' })).toBe(false);
   });
 });

@@ -12,6 +12,7 @@ import { CustomerGroup, PaperGroup, PaymentGroup, ScopeGroup, TermsGroup, TypedF
 import { issueQuote, projectEstimate, type Quote } from './quote-api.ts';
 import {
   BLANK_QUOTE,
+  fieldOfPath,
   lackOfIssuer,
   type QuoteStated,
   quoteBody,
@@ -31,6 +32,12 @@ function beginning(revised: Quote | undefined): Stated {
   if (!revised)
     return { ...BLANK_QUOTE, ...usualTerms(() => localStorage), projectId: lastProjectId(), optionId: undefined };
   return { ...revisionOfQuote(revised), projectId: revised.projectId, optionId: revised.stated.optionId as string };
+}
+
+/** Whether the field of a path holds what it held when it was sent. */
+function isUnchanged(path: string, sent: Stated, stated: Stated): boolean {
+  const field = fieldOfPath(path);
+  return field === undefined || JSON.stringify(sent[field]) === JSON.stringify(stated[field]);
 }
 
 const isShown = ({ path }: FieldProblem) => SHOWN_PATHS.some((shown) => path === shown || path.startsWith(`${shown}.`));
@@ -53,7 +60,10 @@ export function IssueForm({ revised }: { revised?: Quote | undefined }) {
     staleTime: 0,
   });
   const issue = useIssue({ stated, project, optionId: option?.id, bookRevision: estimate.data?.bookRevision });
-  const problems = issue.error instanceof ApiProblem ? issue.error.errors : [];
+  const [sent, setSent] = useState(stated);
+  const refused = issue.error instanceof ApiProblem ? issue.error.errors : [];
+  // What was changed since it was refused is no longer what was refused.
+  const problems = refused.filter(({ path }) => isUnchanged(path, sent, stated));
   const set = (changes: Partial<Stated>) => setStated({ ...stated, ...changes });
   const group = { stated, problems, onSet: set };
   return (
@@ -61,6 +71,7 @@ export function IssueForm({ revised }: { revised?: Quote | undefined }) {
       className="issue-form"
       onSubmit={(event) => {
         event.preventDefault();
+        setSent(stated);
         issue.mutate();
       }}
     >
@@ -89,7 +100,7 @@ export function IssueForm({ revised }: { revised?: Quote | undefined }) {
         <button type="submit" className="paper-button" disabled={!project || issue.isPending}>
           Issue it
         </button>{' '}
-        {issue.error && !(problems.length > 0 && problems.every(isShown)) && (
+        {issue.error && !(refused.length > 0 && refused.every(isShown)) && (
           <span role="alert" className="word-problem">
             {issue.error.message}
           </span>

@@ -3,7 +3,7 @@ import { counted } from '../../server/drawing/wording.ts';
 import type { FieldProblem } from '../api.ts';
 import { Chosen, Group, problemAt, problemWithin, Rows, Several, Typed } from './issue-fields.tsx';
 import { listProjectQuotes } from './quote-api.ts';
-import { filled, type QuoteStated } from './quote-stated.ts';
+import { filled, isWithoutShare, type QuoteStated } from './quote-stated.ts';
 import { statusWords } from './status-words.ts';
 
 interface GroupsProps {
@@ -154,6 +154,7 @@ export function PaymentGroup({ stated, problems, onSet }: GroupsProps) {
         ]}
         problemOf={(row, of) => {
           const at = rows.findIndex((each) => each.when === row.when && each.percent === row.percent);
+          if (of === 'percent' && isWithoutShare(row)) return 'must say how many percent of the total fall due';
           return problemAt(problems, `progress.${at}.${of === 'percent' ? 'bp' : 'when'}`);
         }}
         problem={problemAt(problems, 'progress')}

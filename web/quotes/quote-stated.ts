@@ -58,6 +58,20 @@ export const SHOWN_PATHS = [
   'revisionOf',
 ] as const;
 
+const CUSTOMER_FIELDS: Readonly<Record<string, keyof QuoteStated>> = {
+  customer: 'customer',
+  'customer.name': 'customer',
+  'customer.address': 'customerAddress',
+  'customer.email': 'email',
+  'customer.phone': 'phone',
+};
+
+/** What was typed at a path of the request; undefined where it is none of the form's typed fields. */
+export function fieldOfPath(path: string): keyof QuoteStated | undefined {
+  const [first = ''] = path.split('.');
+  return CUSTOMER_FIELDS[path] ?? (Object.keys(BLANK_QUOTE) as (keyof QuoteStated)[]).find((field) => field === first);
+}
+
 /** A form that was not filled in yet. */
 export const BLANK_QUOTE: QuoteStated = {
   customer: '',
@@ -94,6 +108,11 @@ export function usualTermsOf(stated: QuoteStated): UsualTerms {
 /** Rows of which something was typed: the others are not sent, and do not count. */
 export function filled<Row extends AllowanceTyped | PaymentTyped>(rows: readonly Row[]): Row[] {
   return rows.filter((row) => Object.values(row).some((typed: string) => typed.trim() !== ''));
+}
+
+/** Whether a payment says when it falls due and not how much: told before it is sent. */
+export function isWithoutShare({ when, percent }: PaymentTyped): boolean {
+  return when.trim() !== '' && percent.trim() === '';
 }
 
 const linesOf = (typed: string) => typed.split('\n').flatMap((line) => line.trim() || []);
