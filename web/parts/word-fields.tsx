@@ -74,10 +74,11 @@ function TypedWord({
 interface NumberWordProps extends WordProps {
   scale?: Scale;
   emptied?: Emptied;
+  onLeave?: () => void;
 }
 
 /** A number in a sentence. Where it may be unknown, an emptied field says so: `not known`. */
-export function NumberWord({ field, label, scale = 'plain', emptied = 'missing' }: NumberWordProps) {
+export function NumberWord({ field, label, scale = 'plain', emptied = 'missing', onLeave }: NumberWordProps) {
   const [typed, setTyped] = useState<string>();
   const { value, filled, problem, path, onChange } = field;
   const stillMeant = typed !== undefined && read(typed, { scale, emptied }) === value;
@@ -95,7 +96,10 @@ export function NumberWord({ field, label, scale = 'plain', emptied = 'missing' 
         setTyped(text);
         onChange(read(text, { scale, emptied }));
       }}
-      onLeave={() => setTyped(undefined)}
+      onLeave={() => {
+        setTyped(undefined);
+        onLeave?.();
+      }}
     />
   );
 }

@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { Json } from '../json.ts';
 import type { Form } from '../parts/field.ts';
 import { ListWords } from '../parts/list-words.tsx';
@@ -17,6 +18,8 @@ const HEATING = choices(['none', 'central-electric', 'separate-units', 'heat-pum
   'central-electric': 'central electric',
 });
 
+const MEASURED_PATHS = ['site.load.peakA', 'site.load.days'];
+
 /** What choosing another method begins with; nothing that was not said is filled in. */
 function blankLoad(method: Json | undefined): Json {
   if (method === 'measured') return { method };
@@ -30,35 +33,49 @@ function blankLoad(method: Json | undefined): Json {
 export function LoadSentences({ form }: { form: Form }) {
   const { field, value, set } = form;
   const method = value('site.load.method');
+  // Fields that choosing has just brought up: nothing is held against them until they are left.
+  const [untouched, setUntouched] = useState<readonly string[]>([]);
+  const measured = (path: string) => {
+    const stated = field(path);
+    const isFresh = untouched.includes(path) && stated.value === undefined;
+    return {
+      field: isFresh ? { ...stated, problem: undefined } : stated,
+      onLeave: () => setUntouched(untouched.filter((other) => other !== path)),
+    };
+  };
+  const choose = (to: Json | undefined) => {
+    set('site.load', blankLoad(to));
+    setUntouched(to === 'measured' ? MEASURED_PATHS : []);
+  };
   return (
     <>
       <Sentence>
         The house&rsquo;s load is{' '}
         <ChoiceWord
-          field={{ ...field('site.load.method'), onChange: (to) => set('site.load', blankLoad(to)) }}
+          field={{ ...field('site.load.method'), onChange: choose }}
           label="How the load is known"
           choices={LOAD}
         />
         {method === 'measured' ? (
           <>
-            : a peak of <NumberWord field={field('site.load.peakA')} label="Measured peak, in amperes" /> A over{' '}
-            <NumberWord field={field('site.load.days')} label="Days measured" /> days.
+            : a peak of <NumberWord {...measured('site.load.peakA')} label="Measured peak, in amperes" /> A over{' '}
+            <NumberWord {...measured('site.load.days')} label="Days measured" /> days.
           </>
         ) : (
           '.'
         )}
       </Sentence>
-      {method !== 'listed' && <FromTheUtility form={form} />}
+      {method !== 'listed' && <FromTheUtility key={String(method)} form={form} isOpen={method === 'measured'} />}
       {method === 'listed' && <ListedLoad form={form} />}
     </>
   );
 }
 
-/** The load out of the utility's file, for those who have one. */
-function FromTheUtility({ form: { set, value } }: { form: Form }) {
+/** The load out of the utility's file, for those who have one: open from the start where it is said to be measured. */
+function FromTheUtility({ form: { set, value }, isOpen }: { form: Form; isOpen: boolean }) {
   const edition = value('site.code.edition');
   return (
-    <details className="more">
+    <details className="more" open={isOpen}>
       <summary>read it from the utility&rsquo;s file</summary>
       <MeterFile {...(typeof edition === 'string' && { edition })} onTake={(load) => set('site.load', load)} />
     </details>
