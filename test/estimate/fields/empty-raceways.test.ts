@@ -126,8 +126,12 @@ describe('a rough-in', () => {
     expect(laterBy(doubled)).toEqual(laterBy(SEEDED));
   });
 
+  /** NEC 300.18(A), from memory: raceways are complete before conductors are pulled. */
   it('may not be asked for in cable', () => {
-    expect(ruleOf(optionOf({ ...roughIn(true), route: ROUTE }), 'rough-in-raceway')[0]?.severity).toBe('stop');
+    expect(ruleOf(optionOf({ ...roughIn(true), route: ROUTE }), 'rough-in-raceway')[0]).toMatchObject({
+      severity: 'stop',
+      citation: { article: '300.18(A)' },
+    });
   });
 });
 

@@ -43,7 +43,8 @@ describe('an older supply that is taken out', () => {
     expect(ruleOf(option, 'subpanel-spaces')[0]?.numbers.usedSpaces).toBe(3);
     const unstated = optionOf(garage({ circuit: { ...OLD, feeds: [] } }));
     expect(ruleOf(unstated, 'subpanel-spaces')[0]?.numbers.usedSpaces).toBe(2);
-    expect(ruleOf(unstated, 'old-loads')[0]?.severity).toBe('caution');
+    // A building has one supply, so that the old one goes with all it fed.
+    expect(ruleOf(unstated, 'old-loads')[0]).toMatchObject({ severity: 'caution', citation: { article: '225.30' } });
   });
 
   /** Table 240.6(A) has 35 and 40 A: what is wired for 37.5 A is protected by 35 A. Single-pole: no ground fault above 20 A. */
@@ -69,9 +70,10 @@ describe('an older supply that is taken out', () => {
     expect(ruleOf(option, 'old-raceway')).toEqual([]);
   });
 
+  /** NEC 625.40: a charging circuit has no other outlets. */
   it('goes dead with all it fed where only a charging circuit takes its place', () => {
     const option = optionOf(garage({ option: { feed: 'dedicated-circuit', subpanel: undefined } }));
-    expect(ruleOf(option, 'old-loads')[0]).toMatchObject({ severity: 'caution' });
+    expect(ruleOf(option, 'old-loads')[0]).toMatchObject({ severity: 'caution', citation: { article: '625.40' } });
     expect(takenOf(option, 'refeed-parts')).toBeUndefined();
   });
 

@@ -104,10 +104,12 @@ describe('a larger service', () => {
     expect(ruleOf(option, 'service-rating')[0]?.severity).toBe('note');
   });
 
+  /** NEC 230.66(B), from memory: meter sockets are listed and rated for the service. */
   it('says what is not known, and how to find out', () => {
     const option = optionOf(upgraded({ supply: null, meter: null }));
     expect(ruleOf(option, 'service-supply')[0]?.message).toMatch(/pole/);
     expect(ruleOf(option, 'service-meter')[0]?.message).toMatch(/utility/);
+    expect(ruleOf(option, 'service-meter')[0]?.citation?.article).toBe('230.66(B)');
     expect(option.buildable).toBe(true);
   });
 
