@@ -95,13 +95,17 @@ export function endBox(run: PlannedRun, conduit: Conduit | undefined, place: { i
   return boxFor({ size, entries, ...place, isMetal: hasMetal([{ conduit }]), isEnd: true });
 }
 
+/** Does a stretch lie in the ground, in a raceway that is there or in ground that is opened for it? */
+const isInGround = (stretch: Stretch) =>
+  isOpened(stretch) || stretch.place === 'underground' || stretch.place === 'under-slab';
+
 /** The box of a joint: a handhole where both sides lie in the ground. */
 export function spliceBox(way: Way, joint: Joint): Box {
   const sides = sidesOf(joint);
   const size = largestSize(way, sides);
   const inside = sides.some(({ place }) => isInside(place));
   const entries = entriesOf(way, sides);
-  return sides.every(isOpened)
+  return sides.every(isInGround)
     ? handholeFor({ size, entries })
     : boxFor({ size, entries, inside, isMetal: hasMetal(sides) });
 }
@@ -109,7 +113,7 @@ export function spliceBox(way: Way, joint: Joint): Box {
 function splice({ plan, way, joint }: JointParts): Demands {
   const sides = sidesOf(joint);
   const { legs } = joint;
-  const buried = sides.every(isOpened);
+  const buried = sides.every(isInGround);
   const inside = sides.some(({ place }) => isInside(place));
   const box = spliceBox(way, joint);
   const because = `joins ${way.run.name} where it changes from ${changeInWords(sides)}`;

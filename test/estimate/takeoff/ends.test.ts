@@ -43,6 +43,18 @@ function feeder(enclosure: 'indoor' | 'outdoor' = 'indoor') {
 }
 
 describe('what a run begins and ends at', () => {
+  /** NEC 314.30: a box in the ground is made for it. */
+  it('joins in a handhole what comes out of a raceway that lies in the ground and goes on buried', () => {
+    const route = [
+      { kind: 'existing-raceway', lengthFt: 20, type: 'pvc-40', tradeSize: '2', place: 'underground' },
+      { kind: 'lawn-trench', lengthFt: 30 },
+    ];
+    const sections = [section({ insulation: 'thwn-2', legs: [0] }), section({ insulation: 'use-2', legs: [1] })];
+    const legs = [laid(0, 'pvc'), laid(1, 'direct-burial', { insulation: 'use-2' })];
+    const takeoff = takeoffOf(planOf(described({ route }), { runs: [run({ sections, legs })] }));
+    expect(tasked(takeoff, 'handhole-set')).toBe(1);
+  });
+
   /** NEC 250.86: metal raceway is connected to the ground, and where PVC goes on at both ends no box of steel does it. */
   it('bonds rigid conduit at an entry behind which PVC goes on, and not where it meets a panel', () => {
     const singles = section({ insulation: 'thwn-2', legs: [0, 1] });

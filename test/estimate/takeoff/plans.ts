@@ -67,7 +67,7 @@ export function placed(description: Description): PlacedLeg[] {
     leg,
     stated,
     feet: legFeet(stated),
-    place: PLACES[stated.kind] ?? 'dry-concealed',
+    place: stated.place === 'underground' ? 'underground' : (PLACES[stated.kind] ?? 'dry-concealed'),
     ambientC: 30,
   }));
 }
