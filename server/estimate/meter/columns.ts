@@ -1,3 +1,4 @@
+import { refusedFile } from './meter-file.ts';
 import { clockOf, dayAndClockOf, dayOf, dayWithClockOf } from './times.ts';
 
 /** Units that a meter's file may state; average power becomes energy by the length of an interval. */
@@ -47,8 +48,9 @@ const IS_UNIT = /^(?:units?|uom|unit of measure)$/;
 export function columnsOf(names: readonly string[], first: readonly string[]): MeterColumns | undefined {
   const words = names.map(wordsOf);
   const start = startOf(words, first);
-  const amount = amountOf(words);
-  if (start === undefined || amount === undefined) return undefined;
+  if (start === undefined) return undefined;
+  const amount = amountOf(words, names);
+  if (amount === undefined) return undefined;
   const unitColumn = words.findIndex((name) => IS_UNIT.test(name));
   const unit = unitInHeading(names[amount] ?? '') ?? (unitColumn >= 0 ? { column: unitColumn } : undefined);
   if (unit === undefined) return undefined;
@@ -73,16 +75,31 @@ function startOf(words: readonly string[], first: readonly string[]): MeterColum
   return day === undefined || clock === undefined ? undefined : { day, clock };
 }
 
-/** The column of what was drawn: one that names a unit before one that only says usage. */
-function amountOf(words: readonly string[]): number | undefined {
+/**
+ * The column of what was drawn: one that names a unit before one that only says usage.
+ * @throws {InputError} where several would do and none alone is the total: a part of the load would be taken for all of it;
+ * and where what was sent back is taken off already
+ */
+function amountOf(words: readonly string[], names: readonly string[]): number | undefined {
   const candidates = words
     .map((name, at) => ({ name, at }))
     .filter(({ name }) => IS_AMOUNT.test(name) && !IS_NO_AMOUNT.test(name) && !IS_SENT_BACK.test(name));
-  const [best] = [
-    ...candidates.filter(({ name }) => /\bm?wh|kwh\b/.test(name)),
-    ...candidates.filter(({ name }) => /\bkw\b/.test(name)),
-    ...candidates,
+  const ranked = [
+    candidates.filter(({ name }) => /\bm?wh|kwh\b/.test(name)),
+    candidates.filter(({ name }) => /\bkw\b/.test(name)),
+    candidates,
   ];
+  const alike = ranked.find((some) => some.length > 0) ?? [];
+  const totals = alike.filter(({ name }) => /\btotal\b/.test(name));
+  const [best, another] = totals.length === 1 ? totals : alike;
+  if (another) {
+    const said = alike.map(({ at }) => `"${names[at]}"`).join(', ');
+    throw refusedFile(`has several columns of what was used, ${said}: keep the one that holds all of it`);
+  }
+  if (best && /\bnet\b/.test(best.name))
+    throw refusedFile(
+      `has net amounts in "${names[best.at]}": what was sent back hides what was drawn. Save what was delivered`,
+    );
   return best?.at;
 }
 

@@ -10,15 +10,13 @@ import {
   startWords,
   unitOf,
 } from './columns.ts';
-import { intervalOf, type MeterFile, MOST_READINGS, refusedFile } from './meter-file.ts';
+import { intervalOf, type MeterFile, MOST_READINGS, plausible, refusedFile } from './meter-file.ts';
 
 /** Files begin with lines about the account; the heading is looked for in so many rows. */
 const HEADING_WITHIN_ROWS = 40;
 /** Nobody mends more at once. */
 const MOST_PROBLEMS = 20;
 const COLUMNS_NAMED = 12;
-/** Far above what a house's meter runs in one interval; beyond it a unit was mistaken. */
-const MOST_KWH = 10_000;
 
 type Delimiter = ',' | ';' | '\t';
 
@@ -39,13 +37,13 @@ export function readMeterCsv(text: string): MeterFile {
   const { columns, headingAt } = headingOf(rows);
   const problems: InputProblem[] = [];
   const values: Value[] = [];
-  let unread = 0;
+  const unreadStarts: string[] = [];
   let sendsBack = false;
   for (let at = headingAt + 1; at < rows.length; at += 1) {
     const cells = rows[at] ?? [];
     if (cells.every((cell) => cell.trim() === '')) continue;
     const value = valueIn(cells, columns, { row: at + 1, delimiter });
-    if (value === 'unread') unread += 1;
+    if ('unreadStart' in value) unreadStarts.push(value.unreadStart);
     else if (Array.isArray(value)) problems.push(...value);
     else values.push(value);
     sendsBack ||= isSentBack(cells, columns, delimiter);
@@ -55,7 +53,7 @@ export function readMeterCsv(text: string): MeterFile {
   if (values.length > MOST_READINGS) {
     throw refusedFile(`holds ${values.length} readings; at most ${MOST_READINGS} are read`);
   }
-  return { ...fileOf(values, columns), unread, sendsBack };
+  return { ...fileOf(values, { columns, unreadStarts }), unread: unreadStarts.length, sendsBack };
 }
 
 /** So many readings that never fall are a register that counts up, not what ran through in each interval. */
@@ -69,22 +67,24 @@ function isRegister(values: readonly Value[]): boolean {
   return values.every(({ amount }, at) => amount >= (values[at - 1]?.amount ?? amount));
 }
 
-function fileOf(values: readonly Value[], columns: MeterColumns): Omit<MeterFile, 'unread' | 'sendsBack'> {
+/** The file; rows without a value tell how long an interval is, too. */
+function fileOf(
+  values: readonly Value[],
+  { columns, unreadStarts }: { columns: MeterColumns; unreadStarts: readonly string[] },
+): Omit<MeterFile, 'unread' | 'sendsBack'> {
   if (isRegister(values)) {
     throw refusedFile(
       `counts up in "${columns.names[columns.amount]}": that is the meter's register. Save what was used in each interval`,
     );
   }
-  const intervalMinutes = intervalOf(values.map(({ start }) => start));
+  const intervalMinutes = intervalOf([...values.map(({ start }) => start), ...unreadStarts]);
   const readings = values.map(({ start, amount, unit }) => {
     const inKilo = amount * METER_UNITS[unit];
     return { start, kWh: isPower(unit) ? (inKilo * intervalMinutes) / 60 : inKilo };
   });
-  const [tooLarge] = readings.filter(({ kWh }) => Math.abs(kWh) > MOST_KWH);
-  if (tooLarge) throw refusedFile(`has ${tooLarge.kWh} kWh at ${tooLarge.start}: the unit cannot be what it says`);
   return {
     format: 'csv',
-    readings,
+    readings: plausible(readings),
     intervalMinutes,
     unit: [...new Set(values.map(({ unit }) => unit))].join(', '),
     startColumn: startWords(columns).column,
@@ -135,7 +135,11 @@ interface RowAt {
   delimiter: Delimiter;
 }
 
-function valueIn(cells: readonly string[], columns: MeterColumns, at: RowAt): Value | 'unread' | InputProblem[] {
+function valueIn(
+  cells: readonly string[],
+  columns: MeterColumns,
+  at: RowAt,
+): Value | { unreadStart: string } | InputProblem[] {
   const problem = (column: string, message: string): InputProblem => ({
     path: `row ${at.row}, column ${column}`,
     message,
@@ -146,7 +150,7 @@ function valueIn(cells: readonly string[], columns: MeterColumns, at: RowAt): Va
     return [problem(column, `must be a time such as 2026-03-02 17:15 or 3/2/2026 5:15 PM, not ${shown(written)}`)];
   }
   const written = cells[columns.amount] ?? '';
-  if (written.trim() === '') return 'unread';
+  if (written.trim() === '') return { unreadStart: start };
   const amount = numberOf(written, at.delimiter);
   const amountColumn = columns.names[columns.amount] ?? '';
   if (amount === undefined) return [problem(amountColumn, `must be a number, not ${shown(written)}`)];

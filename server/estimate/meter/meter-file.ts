@@ -49,6 +49,21 @@ export function intervalOf(starts: readonly string[]): number {
   return intervalMinutes;
 }
 
+/** Far above what a house's meter runs in one interval; beyond it a unit was mistaken. */
+const MOST_KWH = 10_000;
+
+/**
+ * The readings, where a house's meter may have them.
+ * @throws {InputError} where one is too large for its unit, or none is above nothing
+ */
+export function plausible(readings: MeterReading[]): MeterReading[] {
+  const tooLarge = readings.find(({ kWh }) => Math.abs(kWh) > MOST_KWH);
+  if (tooLarge) throw refusedFile(`has ${tooLarge.kWh} kWh at ${tooLarge.start}: the unit cannot be what it says`);
+  if (readings.length > 0 && readings.every(({ kWh }) => kWh <= 0))
+    throw refusedFile('has nothing above 0: no house draws nothing. Save what was delivered to it');
+  return readings;
+}
+
 /** A file that is refused as a whole. */
 export function refusedFile(reason: string): InputError {
   return new InputError([{ path: 'file', message: reason }]);

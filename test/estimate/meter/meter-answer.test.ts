@@ -194,3 +194,54 @@ describe('a file that cannot be read', () => {
     expect(problems[19]).toContain('row 23,');
   });
 });
+
+describe('a file that would give a load too small', () => {
+  it.each([
+    ['Start time,On-peak kWh,Off-peak kWh', 'has several columns of what was used, "On-peak kWh", "Off-peak kWh"'],
+    ['Start time,Car kWh,House kWh', 'has several columns of what was used, "Car kWh", "House kWh"'],
+  ])('is refused where several columns would do: %s', (heading, message) => {
+    expect(problemsIn(csvOf(heading, ({ start, kWh }) => `${start},0.1,${kWh}`)).join()).toContain(message);
+  });
+
+  it('takes the one that says it is the total', () => {
+    const { found } = read(csvOf('Start time,Car kWh,Total kWh', ({ start, kWh }) => `${start},0.1,${kWh}`));
+    expect(found).toMatchObject({ amountColumn: 'Total kWh', peakA: 50 });
+  });
+
+  it('is refused where what was sent back is taken off already', () => {
+    expect(problemsIn(csvOf('Start time,Net kWh', ({ start, kWh }) => `${start},${kWh}`)).join()).toContain(
+      'net amounts',
+    );
+  });
+
+  it('keeps its interval where every second value is blank, so that a peak is not halved', () => {
+    const { found } = read(
+      csvOf('Start time,kWh', ({ start, kWh }, at) => `${start},${at % 2 === 1 || kWh > 1 ? kWh : ''}`),
+    );
+    expect(found).toMatchObject({ intervalMinutes: 15, peakA: 50 });
+  });
+
+  it('is refused where nothing at all was drawn', () => {
+    expect(problemsIn(csvOf('Start time,kWh', ({ start }) => `${start},0`)).join()).toContain('nothing above 0');
+  });
+});
+
+describe('a file of XML that is broken, or made to break something', () => {
+  it.each([
+    [
+      'a start beyond all calendars',
+      /<espi:start>\d+<\/espi:start><\/espi:timePeriod>/,
+      '<espi:start>999999999999999</espi:start></espi:timePeriod>',
+      'reading 1, start',
+    ],
+    ['a zone beyond all zones', '-18000', '999999999999999999', 'tzOffset'],
+    ['a power of ten that no meter has', '>0</espi:powerOfTen', '>99</espi:powerOfTen', 'powerOfTenMultiplier'],
+  ])('is refused by name: %s', (_, from, to, path) => {
+    expect(problemsIn(espiOf().replace(from, to)).join()).toContain(path);
+  });
+
+  it('is read in one pass, however many elements are never closed', () => {
+    const text = `<f>${'<ReadingType>'.repeat(200_000)}`;
+    expect(problemsIn(text).join()).toContain('no ReadingType');
+  });
+});
