@@ -139,7 +139,9 @@ export function digDitches(
   return {
     ditches: dug.map(({ ditch }) => ditch),
     runs: runs.map((run) => ({ ...run, legs: run.legs.map((runLeg) => withCover(runLeg, coverOfLeg)) })),
-    findings: dug.flatMap(({ covers, ditch }) => covers.map((cover) => coverFinding(job, cover, ditch))),
+    findings: dug.flatMap(({ covers, ditch }) =>
+      covers.flatMap((cover) => [coverFinding(job, cover, ditch), ...drivenDoubt(job, cover, ditch)]),
+    ),
   };
 }
 
@@ -188,4 +190,22 @@ function coverFinding(job: Job, { leg, leastIn, coverIn, rows }: Cover, ditch: D
     numbers: { coverIn: ditch.coverIn, leastIn },
     leg,
   });
+}
+
+/** What a car mostly drives over, and what it often does, where it is taken as walked on: that is what nobody stated. */
+const DRIVEN: Partial<Record<Leg['kind'], Finding['severity']>> = {
+  'asphalt-cut': 'caution',
+  'concrete-cut': 'note',
+  'gravel-trench': 'note',
+};
+
+/** Says what cover would be asked for if cars drove over a leg. */
+function drivenDoubt(job: Job, { leg }: Cover, { coverIn }: Ditch): Finding[] {
+  const stated = job.route[leg]?.stated;
+  const severity = stated && legField(stated, 'traffic') === 'foot' ? DRIVEN[stated.kind] : undefined;
+  const neededIn = coverDepthIn({ wiring: 'rmc', location: 'dwelling-driveway' });
+  if (!severity || coverIn >= neededIn) return [];
+  const message = `Taken as walked on only, under ${coverIn} in of cover. A drive of a dwelling asks for ${neededIn} in: where cars drive over this leg, say so.`;
+  const numbers = { coverIn, neededIn };
+  return [findingOf(job.edition, { rule: 'cover-of-a-drive', severity, message, cites: 'cover', numbers, leg })];
 }

@@ -53,6 +53,29 @@ describe('cover', () => {
   });
 });
 
+describe('a leg that cars may drive over', () => {
+  const doubts = (leg: Record<string, unknown>) => {
+    const plans = plansFor({
+      route: [
+        { kind: 'joists', lengthFt: 20 },
+        { lengthFt: 14, method: 'rmc', ...leg },
+      ],
+      option: wired(48),
+    });
+    return (plans[0]?.findings ?? [])
+      .filter(({ rule }) => rule === 'cover-of-a-drive')
+      .map(({ severity, numbers }) => [severity, numbers.neededIn]);
+  };
+
+  // NEC Table 300.5(A): driveways of dwellings, 18 in for rigid conduit, too; elsewhere 6 in.
+  it('is taken as walked on unless it is said, and that is told; of asphalt with a caution', () => {
+    expect(doubts({ kind: 'asphalt-cut' })).toEqual([['caution', 18]]);
+    expect(doubts({ kind: 'gravel-trench' })).toEqual([['note', 18]]);
+    expect(doubts({ kind: 'asphalt-cut', traffic: 'vehicle' })).toEqual([]);
+    expect(doubts({ kind: 'lawn-trench' })).toEqual([]);
+  });
+});
+
 describe('ditches', () => {
   it('keep the deepest cover of all their legs; a bore between two continues one', () => {
     const plan = planBy(
