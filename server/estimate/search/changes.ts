@@ -2,11 +2,12 @@
  * Where a run may change its metal or size at a splice: which of these changes are worth a look, by what both parts cost
  * at least. Both bounds go piece by piece and joint by joint, with conductors by the foot at the best price of any plan.
  */
-import { type Change, changed, changesOf, mayJoin, type Sized } from './choices.ts';
+import { mayJoin, type Sized } from './choices.ts';
 import type { Layers } from './layers.ts';
 import { type Ground, NOTHING_FREE, type Search } from './preparing.ts';
 import { joinCents } from './run-bound.ts';
 import { layersAt, questionOf } from './run-lists.ts';
+import { type Change, changed, changesOf } from './sizes.ts';
 
 /** What a part of a run costs at least: a row a piece, a cell a node. */
 type Parts = readonly (readonly number[])[];

@@ -1,13 +1,14 @@
 /*
  * Metals and sizes of all runs that keep the voltage drop together, each run with the list of its ways.
  */
-import { leastChangedDropPercent, type Sized } from './choices.ts';
+import type { Sized } from './choices.ts';
 import { leastRank, pop, push } from './heap.ts';
 import type { OptionModel } from './option-model.ts';
 import { once } from './parts.ts';
 import { type Ground, NOTHING_FREE, type Search } from './preparing.ts';
 import { floorCents } from './run-bound.ts';
 import { kindsOf, layersAt, listOf, type RunList } from './run-lists.ts';
+import { leastChangedDropPercent } from './sizes.ts';
 
 /** Lists of ways that may be combined: one for each run. */
 export interface Family {

@@ -3,7 +3,7 @@
  */
 import { WIRING_METHODS } from '../vocabulary.ts';
 import { leastChangedCents, worthChanging } from './changes.ts';
-import { changed, changesOf, type Sized, sizesOfCircuit } from './choices.ts';
+import type { Sized } from './choices.ts';
 import { type Family, familiesOf, floorOf, mostDropOfRun } from './families.ts';
 import { emptyHeap, type Heap, leastRank, pop, push } from './heap.ts';
 import { type Days, isWithin } from './least-price.ts';
@@ -13,6 +13,7 @@ import { type Effort, type Ground, prepared, type Search, settleAlways } from '.
 import { costOf } from './prices.ts';
 import { kindsOf, listOf, type RunList, wayAt } from './run-lists.ts';
 import type { RunModel } from './run-tally.ts';
+import { changed, changesOf, sizesOfCircuit } from './sizes.ts';
 import { add, emptyTally } from './tally.ts';
 
 /**
