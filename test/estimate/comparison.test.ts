@@ -58,6 +58,8 @@ describe('what a panel buys over a circuit', () => {
     ]);
     for (const { message } of lacking)
       expect(message).toMatch(/not part of this option: it may not hang on the charging/);
+    const shared = garage({}, { otherCircuits: [{ use: 'receptacles and light', amps: 20, poles: 1, build: true }] });
+    expect(buysOf(shared).join()).not.toMatch(/asks of a garage/); // 210.11(C)(4): receptacles have a circuit of their own
     const there = garage({ garage: { existing: ['receptacles', 'light'] } }, {});
     expect(buysOf(there).join()).not.toMatch(/asks of a garage/);
   });

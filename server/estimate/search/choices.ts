@@ -1,5 +1,5 @@
 /*
- * What there is to choose for one circuit: a metal and a size, and for each leg and the tail the methods that are lawful
+ * What there is to choose for one circuit: for each leg and the tail, in a metal and size, the methods that are lawful
  * there, sold, and large enough. Nothing here has a price.
  */
 import type { FillConductor } from '../../electrical/conduit-fill.ts';
