@@ -31,7 +31,7 @@ export function outgrownTerminals({
 }): Finding | undefined {
   const largest = COMMON_TERMINALS.rows.find(({ upToA }) => ocpdA <= upToA)?.largest;
   if (largest === undefined || compareSizes(size, largest) <= 0) return undefined;
-  const message = `${sizeInWords(size)} is larger than terminals of ${ocpdA} A commonly take, ${sizeInWords(largest)} at most. Read the markings of breaker and outlet first: where they end below it, a shorter piece is joined on in a box at that end, which is not priced here. A higher maxDropPercent, or fewer amperes, takes a smaller conductor.`;
+  const message = `${sizeInWords(size)} is larger than terminals of ${ocpdA} A commonly take, ${sizeInWords(largest)} at most. Read the markings of breaker and outlet first: where they end below it, a shorter piece is joined on in a box at that end, which is not priced here. More drop allowed, or fewer amperes, takes a smaller conductor.`;
   const numbers = { size, largest, ocpdA };
   return citedFinding('terminal-markings', edition, numbers, { severity: 'caution', message });
 }
